@@ -1,0 +1,79 @@
+import type { Ticks } from '../units/ticks.ts';
+
+export type ClothName = string;
+
+/**
+ * `plain`: no direction, a piece may lie any way round. `two-way`: the print looks alike head to tail, but not sideways.
+ * `one-way`: every figure points the same way. `nap`: a pile that lies one way.
+ */
+export type ClothDirection = 'plain' | 'two-way' | 'one-way' | 'nap';
+
+/** The bolt fold lies midway between the outer selvedge edges. */
+export type Crease =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'use' }
+  /** Nothing is cut within `each` of the crease, on either side. */
+  | { readonly kind: 'keep-off'; readonly each: Ticks };
+
+export interface Selvedges {
+  /** 0 where that edge is already cut. Left and right as the right side of the cloth faces up. */
+  readonly left: Ticks;
+  readonly right: Ticks;
+}
+
+/** Money in hundredths of the currency's unit, per length of cloth. */
+export interface Price {
+  readonly hundredths: number;
+  readonly per: Ticks;
+}
+
+export interface BuyTerms {
+  /** The shop cuts whole multiples of this. */
+  readonly step: Ticks;
+  /** No single length longer than this can be had. */
+  readonly longest?: Ticks;
+}
+
+/** A length that is already in the cupboard. Widths and edges default to the cloth's own. */
+export interface LengthInHand {
+  readonly name: string;
+  readonly length: Ticks;
+  readonly width: Ticks;
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+  readonly copies: number;
+}
+
+/** A fraction in whole numbers, so that shrinkage stays exact: 3 % is 3/100, a swatch of 500 → 485 mm is 15/500. */
+export interface Fraction {
+  readonly numerator: number;
+  readonly denominator: number;
+}
+
+export interface Washing {
+  /** Loss of length as a part of the unwashed length; likewise across the width. */
+  readonly along: Fraction;
+  readonly across: Fraction;
+  /** Whether the cloth is washed before it is cut; the measures of the cloth are those before washing. */
+  readonly washed: 'before-cutting' | 'after-sewing';
+}
+
+export interface Cloth {
+  readonly name: ClothName;
+  /** Overall, selvedge edge to selvedge edge. */
+  readonly width: Ticks;
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+  readonly direction: ClothDirection;
+  /** Which way the print's up points when the length lies up and down: along the length or across it. */
+  readonly printRuns: 'along' | 'across';
+  /** Lost in squaring each end of every length. */
+  readonly squaring: Ticks;
+  readonly washing?: Washing;
+  readonly price?: Price;
+  readonly buy?: BuyTerms;
+  readonly inHand: readonly LengthInHand[];
+  /** How the maker wants it laid: `flat` finds what can be cut folded anyway, `folded` cuts everything in two plies. */
+  readonly lay: 'flat' | 'folded';
+  readonly note?: string;
+}

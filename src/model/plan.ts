@@ -1,0 +1,52 @@
+import type { Ticks } from '../units/ticks.ts';
+import type { Cloth, ClothName } from './cloth.ts';
+import type { MeasureValue } from './measure.ts';
+import type { Size } from './piece.ts';
+
+export type PlanUnit = 'in' | 'cm';
+
+/** A validated plan: every length in ticks, every name resolved, every default filled in. */
+export interface Plan {
+  readonly name: string;
+  /** What a bare number means, and what is printed. */
+  readonly unit: PlanUnit;
+  /** Smallest mark used on the ruler: cut sizes are rounded up to it, usable widths down. */
+  readonly rulerMark: Ticks;
+  readonly paper: 'letter' | 'a4';
+  /** Sign or code printed with amounts, such as `$` or `EUR`. */
+  readonly currency: string;
+  /** A leftover at least this large (either way round) is a remnant; anything smaller is scrap. */
+  readonly keep: Size;
+  readonly tools: Tools;
+  readonly cloths: readonly Cloth[];
+  readonly makes: readonly MakeOrder[];
+  readonly pieces: readonly LoosePiece[];
+  /** Limit on cut stages, where the maker wants one. */
+  readonly stages: 2 | 3 | 'any';
+}
+
+export interface Tools {
+  readonly rulerLength: Ticks;
+  readonly mostPlies: 1 | 2 | 4;
+}
+
+/** One order: so many of one make. */
+export interface MakeOrder {
+  readonly name: string;
+  /** The make's `kind`. */
+  readonly make: string;
+  readonly count: number;
+  /** By the make's own measure names; checked and filled in against its `MakeSpec`. */
+  readonly measures: Readonly<Record<string, MeasureValue>>;
+  /** Part → cloth. */
+  readonly cloths: Readonly<Record<string, ClothName>>;
+}
+
+export interface LoosePiece {
+  readonly name: string;
+  readonly count: number;
+  /** The cut size as wanted, before rounding to the ruler. */
+  readonly size: Size;
+  readonly cloth: ClothName;
+  readonly grain: 'lengthwise' | 'crosswise' | 'either';
+}
