@@ -1,0 +1,115 @@
+/**
+ * `npm run bench -- FILE...`: puts published instances to the engine and prints what it reaches.
+ *
+ * ```
+ * --seconds S     most seconds for an instance (10)
+ * --only KEYS     only these questions, such as sp_OG,bp_RG
+ * --match TEXT    only instances whose name holds this text
+ * --seeds N       how many seeds (1)
+ * --jobs N        how many processes side by side (1)
+ * --json FILE     also write the records, as one array
+ * --no-baselines  leave out the other packers
+ * ```
+ */
+import { fork } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { answer, type BenchRecord } from './answer.ts';
+import { baselinesOf } from './baselines.ts';
+import { type BenchQuestion, questionsOf, readFamily } from './families.ts';
+import { heading, row, summary } from './table.ts';
+
+interface Task {
+  readonly question: BenchQuestion;
+  readonly seed: number;
+  readonly seconds: number;
+}
+
+const { values: options, positionals: files } = parseArgs({
+  allowPositionals: true,
+  options: {
+    seconds: { type: 'string', default: '10' },
+    only: { type: 'string' },
+    match: { type: 'string' },
+    seeds: { type: 'string', default: '1' },
+    jobs: { type: 'string', default: '1' },
+    json: { type: 'string' },
+    'no-baselines': { type: 'boolean', default: false },
+  },
+});
+
+function numberOf(name: 'seconds' | 'seeds' | 'jobs'): number {
+  const value = Number(options[name]);
+  if (!(value > 0)) throw new Error(`--${name}: "${options[name]}" is no number above zero`);
+  return value;
+}
+
+function tasks(): Task[] {
+  const seconds = numberOf('seconds');
+  const only = options.only?.split(',');
+  const wanted = (question: BenchQuestion) =>
+    (!only || only.includes(question.question)) &&
+    (options.match === undefined || question.instance.includes(options.match));
+  return files
+    .flatMap((file) => questionsOf(readFamily(file)))
+    .filter(wanted)
+    .flatMap((question) =>
+      Array.from({ length: numberOf('seeds') }, (_, index) => ({ question, seed: index + 1, seconds })),
+    );
+}
+
+async function perform({ question, seed, seconds }: Task): Promise<BenchRecord> {
+  try {
+    return await answer(question, seconds, seed);
+  } catch (error) {
+    throw new Error(`${question.family} ${question.instance} ${question.question}, seed ${seed}`, {
+      cause: error,
+    });
+  }
+}
+
+/** Runs the tasks in `jobs` child processes; each asks for the next when it is done. */
+function performAll(all: readonly Task[], done: (record: BenchRecord, task: Task) => void): Promise<void> {
+  const jobs = Math.min(numberOf('jobs'), all.length);
+  let next = 0;
+  const workers = Array.from({ length: jobs }, async () => {
+    const child =
+      jobs > 1 ? fork(fileURLToPath(import.meta.url), [], { serialization: 'advanced' }) : undefined;
+    while (next < all.length) {
+      const task = all[next]!;
+      next += 1;
+      if (!child) {
+        done(await perform(task), task);
+        continue;
+      }
+      const record = await new Promise<BenchRecord>((resolve, reject) => {
+        child.once('message', (message) => resolve(message as BenchRecord));
+        child.once('exit', () => reject(new Error(`a worker ended during ${task.question.instance}`)));
+        child.send(task, () => {});
+      });
+      child.removeAllListeners('exit');
+      done(record, task);
+    }
+    child?.disconnect();
+  });
+  return Promise.all(workers).then(() => {});
+}
+
+/** A child process, started by `performAll`, answers one question per message. */
+if (process.send) {
+  process.on('message', async (task: Task) => process.send?.(await perform(task)));
+} else {
+  const all = tasks();
+  if (all.length === 0) throw new Error('no question to ask: name files in the format of fixtures/published');
+  const records: BenchRecord[] = [];
+  console.log(heading());
+  await performAll(all, (record, { question }) => {
+    records.push(record);
+    console.log(row(record, options['no-baselines'] ? undefined : baselinesOf(question)));
+  });
+  console.log('');
+  for (const line of summary(records)) console.log(line);
+  if (options.json !== undefined) writeFileSync(options.json, `${JSON.stringify(records)}\n`);
+  if (records.some((record) => !record.checked)) process.exitCode = 1;
+}
