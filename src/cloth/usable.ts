@@ -1,0 +1,80 @@
+import type { Cloth, Crease, LengthInHand, Selvedges } from '../model/cloth.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { afterWashing, lossBeforeCutting } from './washing.ts';
+
+/** A stretch across the width, in ticks from the left outer edge of the cloth. */
+export interface Span {
+  readonly x0: Ticks;
+  readonly x1: Ticks;
+}
+
+/** The edges of one length of cloth, as it was measured before any washing. */
+export interface Edges {
+  readonly width: Ticks;
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+}
+
+/**
+ * Where across the width pieces may lie. One span, or two where the crease is kept off; each is a whole number of
+ * ruler marks wide, measured from its own left edge, so that what is planned can be set on the ruler.
+ */
+export interface UsableWidth {
+  /** As it lies on the table, washed where it is washed. */
+  readonly width: Ticks;
+  readonly spans: readonly Span[];
+}
+
+export function edgesOf(cloth: Cloth, length?: LengthInHand): Edges {
+  return length ?? cloth;
+}
+
+/** The usable width of a cloth or of one length in hand, spread flat. */
+export function usableWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): UsableWidth {
+  const width = afterWashing(edges.width, lossBeforeCutting(cloth).across);
+  const x0 = edges.selvedge.left;
+  const x1 = ticks(width - edges.selvedge.right);
+  if (edges.crease.kind !== 'keep-off') return { width, spans: wholeMarks([{ x0, x1 }], rulerMark) };
+  const { each } = edges.crease;
+  // Twice the middle is whole even where the middle is not; the strip widens to whole ticks.
+  const nearSide = ticks(Math.floor((width - 2 * each) / 2));
+  const farSide = ticks(Math.ceil((width + 2 * each) / 2));
+  const left = { x0, x1: ticks(Math.min(nearSide, x1)) };
+  const right = { x0: ticks(Math.max(farSide, x0)), x1 };
+  return { width, spans: wholeMarks([left, right], rulerMark) };
+}
+
+/** The half that shows when a length is folded along its crease: the narrower half rules, since both plies are cut as one. */
+export interface FoldedWidth {
+  readonly width: Ticks;
+  readonly foldAt: Ticks;
+  /** Distance from the fold at which pieces may begin (the kept-off strip), and how far they may reach from there. */
+  readonly from: Ticks;
+  readonly usable: Ticks;
+}
+
+/** The usable width of a length folded selvedge to selvedge along its crease. */
+export function foldedWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): FoldedWidth {
+  const width = afterWashing(edges.width, lossBeforeCutting(cloth).across);
+  const foldAt = ticks(Math.floor(width / 2));
+  // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear.
+  const from = edges.crease.kind === 'keep-off' ? ticks(edges.crease.each + (width % 2)) : ticks(0);
+  const reach = Math.min(foldAt - edges.selvedge.left, width - foldAt - edges.selvedge.right);
+  return { width, foldAt, from, usable: floorTo(ticks(Math.max(0, reach - from)), rulerMark) };
+}
+
+function wholeMarks(spans: readonly Span[], rulerMark: Ticks): readonly Span[] {
+  return spans
+    .filter((span) => span.x1 - span.x0 >= rulerMark)
+    .map((span) => ({ x0: span.x0, x1: ticks(span.x0 + floorTo(ticks(span.x1 - span.x0), rulerMark)) }));
+}
+
+/** Total of the spans' widths: the usable width of the marker. */
+export function totalWidth(usable: UsableWidth): Ticks {
+  return ticks(usable.spans.reduce((total, span) => total + span.x1 - span.x0, 0));
+}
+
+/** The widest stretch that one piece may take. */
+export function widestSpan(usable: UsableWidth): Ticks {
+  return ticks(usable.spans.reduce((widest, span) => Math.max(widest, span.x1 - span.x0), 0));
+}
