@@ -54,6 +54,9 @@ export function checkPacking(asked: PackingAsked, answered: PackingAnswered): re
       continue;
     }
     opened[packed.sheet]! += 1;
+    if (asked.ask !== 'shortest' && packed.length !== sheet.length) {
+      problems.push({ code: 'sheet-length', found: packed.length, most: sheet.length, packed: index });
+    }
     for (const problem of checkSheet(packed, sheet, asked.kinds, asked.stages)) {
       problems.push({ ...problem, packed: index });
     }

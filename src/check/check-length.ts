@@ -1,0 +1,79 @@
+import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { LengthPlan } from '../model/cut-plan.ts';
+import type { PieceId, PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { checkFold } from './check-fold.ts';
+import { checkLeftover } from './check-leftover.ts';
+import { checkMarks } from './check-marks.ts';
+import { checkPiece } from './check-piece.ts';
+import { checkStages } from './check-stages.ts';
+import { type PlacedPart, placeTree } from './placed-tree.ts';
+import type { Report } from './plan-fault.ts';
+import { type TableCloth, tableCloth } from './table-cloth.ts';
+
+export interface LengthAsked {
+  readonly plan: Plan;
+  readonly cloth: Cloth;
+  /** What the length is taken from. */
+  readonly source: LengthInHand | { readonly bought: Ticks };
+  readonly wanted: ReadonlyMap<PieceId, PieceWanted>;
+}
+
+/** What the checker found on one length. */
+export interface LengthFound {
+  readonly table: TableCloth;
+  readonly counts: ReadonlyMap<PieceId, number>;
+  /** The highest y that a piece reaches. */
+  readonly reach: number;
+}
+
+/** Proves one length: its size, its tree, its pieces, its leftovers and its fold. */
+export function checkLength(length: LengthPlan, asked: LengthAsked, report: Report): LengthFound {
+  const { plan, cloth, source } = asked;
+  const table = tableCloth(cloth, source);
+  if (length.width !== table.width) {
+    report('length-width', { found: length.width, wanted: table.width });
+  }
+  if (length.length !== table.length) {
+    report('length-length', { found: length.length, wanted: table.length });
+  }
+  const parts = placeTree(length.tree, length.width, length.length, report);
+  const found = checkPieces(parts, table, asked, report);
+  if (found.counts.size === 0) report('length-uncut', {});
+  const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark };
+  for (const { tree, box, from } of parts) {
+    if (tree.kind === 'cut' || tree.kind === 'piece') continue;
+    const maker = parts[from]?.tree;
+    const besidePiece = maker?.kind === 'cut' && maker.parts.some(({ kind }) => kind === 'piece');
+    checkLeftover(tree, box, besidePiece, rules, report);
+  }
+  const foldAt = length.lay.kind === 'folded' ? length.lay.foldAt : undefined;
+  checkMarks(parts, table, plan.rulerMark, foldAt, report);
+  if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
+  const crease = 'bought' in source ? cloth.crease : source.crease;
+  if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, report);
+  else if (cloth.lay === 'folded') report('fold-missing', {});
+  return found;
+}
+
+function checkPieces(
+  parts: readonly PlacedPart[],
+  table: TableCloth,
+  { cloth, wanted }: LengthAsked,
+  report: Report,
+): LengthFound {
+  const counts = new Map<PieceId, number>();
+  let reach = 0;
+  for (const { tree, box } of parts) {
+    if (tree.kind !== 'piece') continue;
+    counts.set(tree.piece, (counts.get(tree.piece) ?? 0) + 1);
+    reach = Math.max(reach, box.y1);
+    const piece = wanted.get(tree.piece);
+    if (piece === undefined) report('piece-unknown', {}, { piece: tree.piece, box });
+    else if (piece.cloth !== cloth.name) {
+      report('piece-of-another-cloth', { belongs: piece.cloth }, { piece: piece.id, box });
+    } else checkPiece(piece, tree.quarterTurns, box, table, cloth, report);
+  }
+  return { table, counts, reach };
+}

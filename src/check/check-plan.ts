@@ -1,0 +1,111 @@
+import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { PieceId, PieceWanted } from '../model/piece.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { checkDemand, checkWanted } from './check-demand.ts';
+import { checkLength, type LengthFound } from './check-length.ts';
+import { checkPurchase } from './check-purchase.ts';
+import type { PlanFault, Report } from './plan-fault.ts';
+
+/**
+ * All that is wrong with a cut plan, from its trees and its plan alone; an empty list when it is sound.
+ *
+ * It shares no code with what makes plans: positions, usable cloth, washing, cost and steps are worked out anew here.
+ * ```
+ * pieces wanted ─▶ cloths ─▶ lengths: size · tree · pieces · leftovers · marks · stages · fold ─▶ counts ─▶ purchase
+ * ```
+ */
+export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
+  const faults: PlanFault[] = [];
+  const report: Report = (code, figures, where = {}) => {
+    faults.push({ code, where, figures } as PlanFault);
+  };
+  const { plan, pieces, cloths } = cutPlan;
+  checkWanted(pieces, plan.rulerMark, report);
+  checkCloths(cutPlan, report);
+  const wanted = new Map(pieces.map((piece) => [piece.id, piece]));
+  for (const clothPlan of cloths) {
+    const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
+    if (cloth) checkClothPlan(clothPlan, cloth, cutPlan, wanted, within(report, { cloth: cloth.name }));
+  }
+  return faults;
+}
+
+/** Every cloth that is cut is known, listed once and in the plan's order, and none that is wanted is left out. */
+function checkCloths({ plan, pieces, cloths }: CutPlan, report: Report): void {
+  const places = cloths.map(({ cloth }) => plan.cloths.findIndex(({ name }) => name === cloth));
+  for (const [index, { cloth }] of cloths.entries()) {
+    const before = places[index - 1] ?? -1;
+    if (places[index] === -1) report('cloth-unknown', {}, { cloth });
+    else if (cloths.findIndex((other) => other.cloth === cloth) < index) report('cloth-repeated', {}, { cloth });
+    else if (places[index]! < before) report('cloth-out-of-order', {}, { cloth });
+  }
+  for (const cloth of new Set(pieces.map((piece) => piece.cloth))) {
+    if (cloths.some((clothPlan) => clothPlan.cloth === cloth)) continue;
+    const wanted = pieces.reduce((sum, piece) => sum + (piece.cloth === cloth ? piece.copies : 0), 0);
+    report('cloth-left-out', { wanted }, { cloth });
+  }
+}
+
+function checkClothPlan(
+  clothPlan: ClothPlan,
+  cloth: Cloth,
+  { plan, pieces }: CutPlan,
+  wanted: ReadonlyMap<PieceId, PieceWanted>,
+  report: Report,
+): void {
+  const counts = new Map<PieceId, number>();
+  let bought: LengthFound | undefined;
+  for (const length of clothPlan.lengths) {
+    const onLength = within(report, { length: length.name });
+    const source = sourceOf(length, clothPlan, cloth);
+    if (source === undefined) {
+      onLength('length-unknown', { known: cloth.inHand.map(({ name }) => name) });
+      continue;
+    }
+    const found = checkLength(length, { plan, cloth, source, wanted }, onLength);
+    for (const [piece, copies] of found.counts) counts.set(piece, (counts.get(piece) ?? 0) + copies);
+    if (length.source === 'bought') bought = found;
+  }
+  checkLengthsUsed(clothPlan, cloth, report);
+  const mine = pieces.filter((piece) => piece.cloth === cloth.name);
+  checkDemand(clothPlan, mine, counts, report);
+  checkPurchase(clothPlan, cloth, bought, report);
+}
+
+/** Each length once, and of each length in hand no more than there are. */
+function checkLengthsUsed({ lengths }: ClothPlan, cloth: Cloth, report: Report): void {
+  const names = lengths.map(({ name }) => name);
+  for (const name of new Set(names)) {
+    const times = names.filter((other) => other === name).length;
+    if (times > 1) report('length-repeated', { times }, { length: name });
+  }
+  for (const inHand of cloth.inHand) {
+    const used = lengths.filter(
+      (length) => length.source === 'in-hand' && inHandOf(length, cloth) === inHand,
+    ).length;
+    if (used > inHand.copies) {
+      report('length-overused', { used, atHand: inHand.copies }, { length: inHand.name });
+    }
+  }
+}
+
+function sourceOf(
+  length: LengthPlan,
+  { purchase }: ClothPlan,
+  cloth: Cloth,
+): LengthInHand | { readonly bought: Ticks } | undefined {
+  if (length.source === 'in-hand') return inHandOf(length, cloth);
+  return length.name === 'bought' ? { bought: purchase?.bought ?? length.length } : undefined;
+}
+
+/** The length in hand that bears the name, or of which there are several and the name numbers one: `oddment 2`. */
+function inHandOf({ name }: LengthPlan, { inHand }: Cloth): LengthInHand | undefined {
+  const numbered = (each: LengthInHand) =>
+    each.copies > 1 && name.startsWith(each.name) && /^\D{1,2}[1-9]\d*\D?$/.test(name.slice(each.name.length));
+  return inHand.find((each) => each.name === name) ?? inHand.find(numbered);
+}
+
+function within(report: Report, place: PlanFault['where']): Report {
+  return (code, figures, where) => report(code, figures, { ...place, ...where });
+}

@@ -1,0 +1,99 @@
+import type { ClothName } from '../model/cloth.ts';
+import type { CutDirection, QuarterTurns, TrimKind } from '../model/cut-tree.ts';
+import type { Box, PieceId, Size } from '../model/piece.ts';
+import type { Ticks } from '../units/ticks.ts';
+
+/** Where a fault lies, as closely as it can be told. `box` is in the coordinates of the opened length. */
+export interface FaultPlace {
+  readonly cloth?: ClothName;
+  readonly length?: string;
+  readonly piece?: PieceId;
+  readonly box?: Box;
+}
+
+/** What each kind of fault carries: lengths in ticks, areas in square ticks, money in hundredths. */
+export interface FaultFigures {
+  // The list of cloths and of pieces wanted.
+  'cloth-unknown': Record<never, never>;
+  'cloth-repeated': Record<never, never>;
+  'cloth-out-of-order': Record<never, never>;
+  'cloth-left-out': { readonly wanted: number };
+  'piece-repeated': Record<never, never>;
+  'piece-off-marks': { readonly size: Size; readonly mark: Ticks };
+  'piece-under-size': { readonly size: Size; readonly exactSize: Size };
+  // One length of cloth.
+  'length-unknown': { readonly known: readonly string[] };
+  'length-repeated': { readonly times: number };
+  'length-overused': { readonly used: number; readonly atHand: number };
+  'length-width': { readonly found: Ticks; readonly wanted: Ticks };
+  'length-length': { readonly found: Ticks; readonly wanted: Ticks };
+  'length-uncut': Record<never, never>;
+  // Its cut tree.
+  'cut-parts': { readonly cuts: number; readonly parts: number };
+  'cut-position': { readonly at: number; readonly after: number; readonly before: number };
+  'cloth-lost': { readonly found: number; readonly whole: number };
+  'cut-off-marks': {
+    readonly direction: CutDirection;
+    readonly at: Ticks;
+    readonly from: Ticks;
+    readonly mark: Ticks;
+  };
+  'too-many-stages': { readonly found: number; readonly most: number };
+  // Its pieces.
+  'piece-unknown': Record<never, never>;
+  'piece-of-another-cloth': { readonly belongs: ClothName };
+  'piece-size': { readonly found: Size; readonly wanted: Size };
+  'piece-over-selvedge': { readonly side: 'left' | 'right'; readonly over: Ticks };
+  /** `over` is rounded up where the crease falls between two ticks. */
+  'piece-over-crease': { readonly over: Ticks; readonly each: Ticks };
+  'piece-in-squaring': { readonly end: 'near' | 'far'; readonly over: Ticks };
+  'piece-against-print': { readonly quarterTurns: QuarterTurns };
+  'piece-off-grain': { readonly quarterTurns: QuarterTurns; readonly grain: 'lengthwise' | 'crosswise' };
+  // Its leftovers.
+  'remnant-too-small': { readonly found: Size; readonly keep: Size };
+  'remnant-counts-trim': { readonly found: Size };
+  'scrap-keepable': { readonly found: Size; readonly keep: Size };
+  'scrap-counts-trim': { readonly found: Size };
+  'trim-misplaced': { readonly of: TrimKind; readonly found: Size };
+  'trim-keepable': { readonly found: Size; readonly keep: Size };
+  // Its fold.
+  'fold-missing': Record<never, never>;
+  'fold-misplaced': { readonly foldAt: Ticks; readonly width: Ticks };
+  'fold-piece-alone': { readonly foldAt: Ticks };
+  'fold-cut-alone': { readonly direction: CutDirection; readonly at: Ticks; readonly foldAt: Ticks };
+  // How many of each piece.
+  'pieces-short': { readonly found: number; readonly wanted: number };
+  'surplus-undeclared': { readonly found: number; readonly wanted: number; readonly declared: number };
+  'surplus-unreal': { readonly declared: number; readonly found: number };
+  'surplus-misdeclared': { readonly copies: number; readonly times: number };
+  // What is bought.
+  'purchase-missing': Record<never, never>;
+  'purchase-without-length': Record<never, never>;
+  'purchase-not-sold': Record<never, never>;
+  'needed-wrong': { readonly found: Ticks; readonly wanted: Ticks };
+  'bought-wrong': { readonly found: Ticks; readonly wanted: Ticks };
+  'bought-too-long': { readonly found: Ticks; readonly longest: Ticks };
+  'cost-wrong': { readonly found: number | undefined; readonly wanted: number | undefined };
+  'bound-missing': Record<never, never>;
+  'bound-without-purchase': { readonly bound: Ticks };
+  'bound-over-needed': { readonly bound: Ticks; readonly needed: Ticks };
+  'best-unproven': { readonly bound: Ticks; readonly needed: Ticks; readonly bought: Ticks };
+}
+
+export type FaultCode = keyof FaultFigures;
+
+/** One thing wrong with a plan, as a value; `wordFault` puts it into words. */
+export type PlanFault = {
+  [Code in FaultCode]: {
+    readonly code: Code;
+    readonly where: FaultPlace;
+    readonly figures: FaultFigures[Code];
+  };
+}[FaultCode];
+
+/** Notes a fault down; the place it is given is added to the place already known. */
+export type Report = <Code extends FaultCode>(
+  code: Code,
+  figures: FaultFigures[Code],
+  where?: FaultPlace,
+) => void;

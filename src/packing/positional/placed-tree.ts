@@ -1,0 +1,127 @@
+import type { Box } from '../instance.ts';
+import type { SheetTree } from '../result.ts';
+
+/** Cut trees whose parts have a place: siblings keep their order, and only what does not move anything is changed. */
+
+export const REMNANT: SheetTree = { kind: 'remnant' };
+
+export interface SizedTree {
+  readonly tree: SheetTree;
+  readonly size: number;
+}
+
+/** One cut of parts in their order: parts of the same direction are inlined, leftovers side by side become one. */
+export function placedCut(direction: 'crosscut' | 'lengthwise', parts: readonly SizedTree[]): SheetTree {
+  const kept: SizedTree[] = [];
+  const add = (tree: SheetTree, size: number) => {
+    if (size === 0) return;
+    const last = kept.at(-1);
+    if (last !== undefined && isLeftover(last.tree) && isLeftover(tree)) {
+      kept[kept.length - 1] = { tree: REMNANT, size: last.size + size };
+    } else {
+      kept.push({ tree, size });
+    }
+  };
+  for (const { tree, size } of parts) {
+    if (tree.kind !== 'cut' || tree.direction !== direction) {
+      add(tree, size);
+      continue;
+    }
+    for (const inner of sizedParts(tree, size)) add(inner.tree, inner.size);
+  }
+  if (kept.length === 1) return kept[0]!.tree;
+  const at: number[] = [];
+  for (const { size } of kept.slice(0, -1)) at.push((at.at(-1) ?? 0) + size);
+  return { kind: 'cut', direction, at, parts: kept.map(({ tree }) => tree) };
+}
+
+export function isLeftover(tree: SheetTree): boolean {
+  return tree.kind !== 'cut' && tree.kind !== 'piece';
+}
+
+/** The parts of a cut with their sizes along it; `extent` is the whole. */
+export function sizedParts(tree: Extract<SheetTree, { kind: 'cut' }>, extent: number): readonly SizedTree[] {
+  return tree.parts.map((part, index) => {
+    const from = index === 0 ? 0 : tree.at[index - 1]!;
+    const to = index === tree.at.length ? extent : tree.at[index]!;
+    return { tree: part, size: to - from };
+  });
+}
+
+/**
+ * Builds a tree anew from its leaves up, by a stack: `visit` gets each part at its place, after its own parts were
+ * built, and says what stands there instead.
+ */
+export function rebuilt(
+  root: SheetTree,
+  place: Box,
+  visit: (tree: SheetTree, box: Box) => SheetTree,
+): SheetTree {
+  interface Frame {
+    readonly tree: Extract<SheetTree, { kind: 'cut' }>;
+    readonly box: Box;
+    readonly done: SheetTree[];
+  }
+  const frames: Frame[] = [];
+  let next: { tree: SheetTree; box: Box } | undefined = { tree: root, box: place };
+  let made: SheetTree | undefined;
+  for (;;) {
+    if (next !== undefined) {
+      if (next.tree.kind === 'cut') frames.push({ tree: next.tree, box: next.box, done: [] });
+      else made = visit(next.tree, next.box);
+      next = undefined;
+    }
+    const frame = frames.at(-1);
+    if (made !== undefined) {
+      if (frame === undefined) return made;
+      frame.done.push(made);
+      made = undefined;
+    }
+    const { tree, box, done } = frame!;
+    const crosscut = tree.direction === 'crosscut';
+    const extent = crosscut ? box.y1 - box.y0 : box.x1 - box.x0;
+    const from = done.length === 0 ? 0 : tree.at[done.length - 1]!;
+    const to = done.length >= tree.at.length ? extent : tree.at[done.length]!;
+    if (done.length < tree.parts.length) {
+      const inner = crosscut
+        ? { ...box, y0: box.y0 + from, y1: box.y0 + to }
+        : { ...box, x0: box.x0 + from, x1: box.x0 + to };
+      next = { tree: tree.parts[done.length]!, box: inner };
+      continue;
+    }
+    frames.pop();
+    const sizes = sizedParts(tree, extent);
+    made = visit(
+      placedCut(
+        tree.direction,
+        done.map((part, index) => ({ tree: part, size: sizes[index]!.size })),
+      ),
+      box,
+    );
+  }
+}
+
+/** The tree as it lies when its rectangle is turned over about a lengthwise line. */
+export function mirrored(root: SheetTree, box: Box): SheetTree {
+  return rebuilt(root, box, (tree, { x0, x1 }) => {
+    if (tree.kind !== 'cut' || tree.direction !== 'lengthwise') return tree;
+    return placedCut('lengthwise', [...sizedParts(tree, x1 - x0)].reverse());
+  });
+}
+
+/**
+ * The opened tree of what is cut twice: `half` fills the near side of the mirror, its image the far side. Crosscuts of
+ * the half run on through both sides, so that a section is cut off before its halves are parted.
+ */
+export function openedAtMirror(half: SheetTree, halfWidth: number, length: number): SheetTree {
+  const pair = (tree: SheetTree, long: number) =>
+    placedCut('lengthwise', [
+      { tree, size: halfWidth },
+      { tree: mirrored(tree, { x0: 0, y0: 0, x1: halfWidth, y1: long }), size: halfWidth },
+    ]);
+  if (half.kind !== 'cut' || half.direction !== 'crosscut') return pair(half, length);
+  return placedCut(
+    'crosscut',
+    sizedParts(half, length).map(({ tree, size }) => ({ tree: pair(tree, size), size })),
+  );
+}
