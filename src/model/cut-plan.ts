@@ -28,10 +28,12 @@ export interface ClothPlan {
 }
 
 export interface Purchase {
-  /** What the cuts need, with squaring and the washing reserve. */
+  /** What the cuts need, with squaring and the washing reserve, over all lengths bought. */
   readonly needed: Ticks;
-  /** That, rounded up to the shop's step. */
+  /** That, each length rounded up to the shop's step. */
   readonly bought: Ticks;
+  /** One entry a length to ask for; more than one only where the shop sells no length that long. */
+  readonly lengths: readonly { readonly needed: Ticks; readonly bought: Ticks }[];
   /** In hundredths; absent without a price. */
   readonly cost?: number;
 }

@@ -30,6 +30,13 @@ export interface IssueDetails {
     readonly usable: Ticks;
     readonly side: 'width' | 'length';
   };
+  /** The grain asked for would lay the print on its side. */
+  'grain-against-print': {
+    readonly piece: string;
+    readonly cloth: string;
+    readonly grain: string;
+    readonly printRuns: string;
+  };
   'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   surplus: { readonly piece: string; readonly copies: number };

@@ -1,6 +1,8 @@
-import type { CutPlan } from '../model/cut-plan.ts';
-import type { Outcome } from '../model/issue.ts';
+import { expandMakes } from '../makes/expand.ts';
+import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
+import type { Issue, Outcome } from '../model/issue.ts';
 import type { Plan } from '../model/plan.ts';
+import { layOutCloth } from './lay-out.ts';
 
 export interface PlanningOptions {
   /** Search nodes per cloth; the same effort gives the same plan on every machine. */
@@ -19,7 +21,33 @@ export interface PlanningProgress {
 
 export const DEFAULT_EFFORT = 400_000;
 
-/** The whole pipeline from a validated plan to a checked cut plan. */
-export function makeCutPlan(_plan: Plan, _options: PlanningOptions): Outcome<CutPlan> {
-  throw new Error('not written yet');
+/**
+ * The whole pipeline from a validated plan to a cut plan:
+ *
+ *     plan ──expandMakes──▶ pieces wanted ──sortIntoKinds──▶ kinds ─┐
+ *     cloth ──bedOf──▶ beds ──────────────────────packBeds──────────┴─▶ packed beds ──openOut──▶ cut trees
+ *
+ * Every cloth is planned by itself. Fails with all the problems of all cloths together.
+ */
+export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPlan> {
+  const made = expandMakes(plan);
+  const issues: Issue[] = [...made.issues];
+  const cloths: ClothPlan[] = [];
+  for (const cloth of plan.cloths) {
+    const pieces = made.pieces.filter((piece) => piece.cloth === cloth.name);
+    if (pieces.length === 0) continue;
+    const { stop, onProgress } = options;
+    const outcome = layOutCloth(plan, cloth, pieces, {
+      pack: {
+        effort: options.effort,
+        seed: options.seed,
+        ...(stop && { stop }),
+        ...(onProgress && { onProgress: ({ nodes }) => onProgress({ cloth: cloth.name, nodes }) }),
+      },
+    });
+    issues.push(...outcome.issues);
+    if (outcome.ok) cloths.push(outcome.value);
+  }
+  if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
+  return { ok: true, value: { plan, pieces: made.pieces, makes: made.sheets, cloths, issues }, issues };
 }

@@ -1,0 +1,77 @@
+import { edgesOf, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
+import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { Lay, LengthPlan } from '../model/cut-plan.ts';
+import type { Sheet } from '../packing/instance.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+
+/**
+ * One length of cloth as the packer is to see it, and what is needed to put the packer's answer back on the cloth.
+ * The packer's x = 0 is `left` on the flat cloth; on a folded one it is the near edge beside the fold.
+ */
+export interface Bed {
+  readonly name: string;
+  readonly source: LengthPlan['source'];
+  /** Overall width as it lies on the table. */
+  readonly width: Ticks;
+  /** Whole length as it lies on the table; Infinity for a bolt sold in any length. */
+  readonly length: number;
+  readonly squaring: Ticks;
+  readonly lay: Lay;
+  /** Flat: distance from the left outer edge. Folded: distance from the fold. */
+  readonly left: Ticks;
+  /** Width that the packer is given. */
+  readonly packable: Ticks;
+  /** The kept-off crease between two usable spans, in the packer's x; absent on a folded bed. */
+  readonly gap?: Span;
+  /** Most width that pieces can take: `packable` less the gap, doubled when folded. */
+  readonly usable: Ticks;
+}
+
+/** The bed that a length in hand makes, or (without one) a length still to be bought; undefined when nothing is usable. */
+export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Bed | undefined {
+  const edges = edgesOf(cloth, inHand);
+  const whole = inHand?.length ?? cloth.buy?.longest;
+  const common = {
+    name: inHand?.name ?? 'bought',
+    source: inHand ? ('in-hand' as const) : ('bought' as const),
+    length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth).along),
+    squaring: cloth.squaring,
+  };
+  if (cloth.lay === 'folded') {
+    const half = foldedWidth(cloth, edges, rulerMark);
+    if (half.usable === 0) return undefined;
+    return {
+      ...common,
+      width: half.width,
+      lay: { kind: 'folded', foldAt: half.foldAt },
+      left: half.from,
+      packable: half.usable,
+      usable: ticks(2 * half.usable),
+    };
+  }
+  const { width, spans } = usableWidth(cloth, edges, rulerMark);
+  const [first, second] = spans;
+  if (!first) return undefined;
+  const left = first.x0;
+  const packable = ticks((second ?? first).x1 - left);
+  const gap = second && { x0: ticks(first.x1 - left), x1: ticks(second.x0 - left) };
+  const usable = ticks(packable - (gap ? gap.x1 - gap.x0 : 0));
+  return { ...common, width, lay: { kind: 'flat' }, left, packable, usable, ...(gap && { gap }) };
+}
+
+/** The length between the two squared ends; 0 when squaring takes it all. */
+export function lengthToPack(bed: Bed): number {
+  return Math.max(0, bed.length - 2 * bed.squaring);
+}
+
+/** The bed as the packer's sheet. `length` overrides how much of it may be used, for a strip that is tried shorter. */
+export function sheetOf(bed: Bed, length: number = lengthToPack(bed)): Sheet {
+  if (!bed.gap) return { width: bed.packable, length };
+  // A strip of open length still needs an end for its forbidden box; the packer reads Infinity as "all along".
+  return {
+    width: bed.packable,
+    length,
+    forbidden: [{ x0: bed.gap.x0, y0: 0, x1: bed.gap.x1, y1: length }],
+  };
+}

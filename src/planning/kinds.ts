@@ -1,0 +1,61 @@
+import { turnsAllowed } from '../cloth/directions.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { QuarterTurns } from '../model/cut-tree.ts';
+import type { Issue } from '../model/issue.ts';
+import type { PieceId, PieceWanted } from '../model/piece.ts';
+import type { Kind } from '../packing/instance.ts';
+
+/** One copy to cut: which piece, and how an unturned leaf of its kind lies. */
+export interface Copy {
+  readonly piece: PieceId;
+  readonly turns: QuarterTurns;
+}
+
+/** Pieces that the packer cannot tell apart: same size as they lie on the cloth, same freedom to turn. */
+export interface PieceKind {
+  readonly kind: Kind;
+  /** One entry a copy, copies of one piece together. */
+  readonly copies: readonly Copy[];
+}
+
+export interface Kinds {
+  readonly kinds: readonly PieceKind[];
+  readonly issues: readonly Issue[];
+}
+
+/** Sorts the pieces wanted from one cloth into kinds, in the order they are first asked for. */
+export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth): Kinds {
+  const kinds = new Map<string, { kind: Kind; copies: Copy[] }>();
+  const issues: Issue[] = [];
+  for (const piece of pieces) {
+    const allowed = turnsAllowed(piece, cloth);
+    if (allowed.kind === 'against-print') {
+      issues.push(againstPrint(piece, cloth));
+      continue;
+    }
+    const turns = allowed.kind === 'one-way-round' ? allowed.turns : 0;
+    const quarterTurn = allowed.kind === 'either-way' && piece.size.width !== piece.size.length;
+    const [width, length] =
+      turns === 1 ? [piece.size.length, piece.size.width] : [piece.size.width, piece.size.length];
+    const key = `${width} ${length} ${quarterTurn}`;
+    const known = kinds.get(key) ?? { kind: { width, length, copies: 0, quarterTurn }, copies: [] };
+    for (let copy = 0; copy < piece.copies; copy++) known.copies.push({ piece: piece.id, turns });
+    kinds.set(key, known);
+  }
+  return {
+    kinds: [...kinds.values()].map(({ kind, copies }) => ({
+      kind: { ...kind, copies: copies.length },
+      copies,
+    })),
+    issues,
+  };
+}
+
+function againstPrint(piece: PieceWanted, cloth: Cloth): Issue {
+  return {
+    code: 'grain-against-print',
+    severity: 'error',
+    path: ['cloths', cloth.name, 'direction'],
+    details: { piece: piece.id, cloth: cloth.name, grain: piece.grain, printRuns: cloth.printRuns },
+  };
+}

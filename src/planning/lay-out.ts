@@ -1,0 +1,165 @@
+import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { Issue, Outcome } from '../model/issue.ts';
+import type { PieceId, PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import type { Kind, PackOptions } from '../packing/instance.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Bed, bedOf } from './bed.ts';
+import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
+import { openOut } from './open-out.ts';
+import { type PackedBed, packBeds } from './pack-beds.ts';
+import { buyFor, purchaseOf } from './purchase.ts';
+
+export interface LayOutOptions {
+  readonly pack: PackOptions;
+}
+
+/**
+ * Plans one cloth: which lengths in hand to open, how much to buy, and where every cut goes.
+ * Lengths in hand are used before anything is bought; what is bought is the least number of the shop's steps found.
+ */
+export function layOutCloth(
+  plan: Plan,
+  cloth: Cloth,
+  pieces: readonly PieceWanted[],
+  options: LayOutOptions,
+): Outcome<ClothPlan> {
+  const { kinds, issues } = sortIntoKinds(pieces, cloth);
+  const beds = bedsOf(plan, cloth);
+  const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
+  if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
+  const packed = packBeds(
+    cloth,
+    beds,
+    kinds.map((kind) => forLay(kind, cloth)),
+    plan,
+    options.pack,
+  );
+  if (!packed.ok) {
+    const shortOf = [
+      ...new Set(packed.leftOut.flatMap((kind) => kinds[kind]!.copies.map((copy) => copy.piece))),
+    ];
+    const issue: Issue = {
+      code: 'not-enough-cloth',
+      severity: 'error',
+      path: ['cloths', cloth.name],
+      details: { cloth: cloth.name, shortOf },
+    };
+    return { ok: false, issues: [...problems, issue] };
+  }
+  return { ok: true, value: clothPlan(plan, cloth, kinds, packed), issues: problems };
+}
+
+/** The lengths in hand, one bed a copy, and the length still to be bought where the cloth can be bought. */
+function bedsOf(plan: Plan, cloth: Cloth): { readonly inHand: readonly Bed[]; readonly toBuy?: Bed } {
+  const inHand = cloth.inHand.flatMap((length) => {
+    const bed = bedOf(cloth, plan.rulerMark, length);
+    if (!bed) return [];
+    return Array.from({ length: length.copies }, (_, copy) =>
+      length.copies === 1 ? bed : { ...bed, name: `${bed.name} ${copy + 1}` },
+    );
+  });
+  const toBuy = cloth.buy && bedOf(cloth, plan.rulerMark);
+  return { inHand, ...(toBuy && { toBuy }) };
+}
+
+/** Folded, every placement yields two copies, one a ply; an odd one out leaves a spare. */
+function forLay(kind: PieceKind, cloth: Cloth): Kind {
+  return cloth.lay === 'folded' ? { ...kind.kind, copies: Math.ceil(kind.kind.copies / 2) } : kind.kind;
+}
+
+/** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */
+function tooLarge(
+  kinds: readonly PieceKind[],
+  beds: ReturnType<typeof bedsOf>,
+  cloth: Cloth,
+): readonly Issue[] {
+  const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
+  const sizes = all.map((bed) => ({
+    width: Math.max(bed.gap ? bed.gap.x0 : bed.packable, bed.gap ? bed.packable - bed.gap.x1 : 0),
+    length: bed.length - 2 * bed.squaring,
+  }));
+  return kinds.flatMap(({ kind, copies }) => {
+    const ways = kind.quarterTurn ? [kind, { width: kind.length, length: kind.width }] : [kind];
+    if (sizes.some((size) => ways.some((way) => way.width <= size.width && way.length <= size.length)))
+      return [];
+    const width = Math.max(0, ...sizes.map((size) => size.width));
+    const overWidth = ways.every((way) => way.width > width);
+    const usable = overWidth ? width : Math.max(0, ...sizes.map((size) => size.length));
+    const needs = overWidth
+      ? Math.min(...ways.map((way) => way.width))
+      : Math.min(...ways.filter((way) => way.width <= width).map((way) => way.length));
+    return [...new Set(copies.map((copy) => copy.piece))].map(
+      (piece): Issue => ({
+        code: 'too-wide',
+        severity: 'error',
+        path: ['cloths', cloth.name],
+        details: {
+          piece,
+          cloth: cloth.name,
+          needs: ticks(needs),
+          usable: ticks(usable),
+          side: overWidth ? 'width' : 'length',
+        },
+      }),
+    );
+  });
+}
+
+function clothPlan(
+  plan: Plan,
+  cloth: Cloth,
+  kinds: readonly PieceKind[],
+  packed: Extract<ReturnType<typeof packBeds>, { ok: true }>,
+): ClothPlan {
+  const dealer = dealerOf(kinds);
+  const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
+  const lengths = packed.beds.map((own): LengthPlan => {
+    const length = bought.get(own)?.onTable ?? ticks(own.bed.length);
+    return {
+      name: own.name,
+      source: own.bed.source,
+      width: own.bed.width,
+      length,
+      lay: own.bed.lay,
+      tree: openOut(own.bed, own, length, dealer, plan.keep),
+    };
+  });
+  const counters = [...bought.values()].filter((own) => own !== undefined);
+  return {
+    cloth: cloth.name,
+    lengths,
+    ...(counters.length > 0 && { purchase: purchaseOf(cloth, counters) }),
+    surplus: dealer.surplus(),
+    answer: packed.proven ? 'best' : 'found',
+    ...(packed.bound !== undefined && { bound: boundOf(cloth, packed.bound) }),
+  };
+}
+
+function boughtFor(cloth: Cloth, own: PackedBed) {
+  return own.bed.source === 'bought' ? buyFor(cloth, own.length) : undefined;
+}
+
+function boundOf(cloth: Cloth, packedBound: number): Ticks {
+  return beforeWashing(ticks(Math.ceil(packedBound) + 2 * cloth.squaring), lossBeforeCutting(cloth).along);
+}
+
+/** Deals the copies of each kind in turn; when they run out (a folded spare), the last piece again, noted as surplus. */
+function dealerOf(kinds: readonly PieceKind[]) {
+  const dealt = kinds.map(() => 0);
+  const spare = new Map<PieceId, number>();
+  return {
+    next(kind: number): Copy {
+      const { copies } = kinds[kind]!;
+      const index = dealt[kind]!;
+      dealt[kind] = index + 1;
+      if (index < copies.length) return copies[index]!;
+      const last = copies.at(-1)!;
+      spare.set(last.piece, (spare.get(last.piece) ?? 0) + 1);
+      return last;
+    },
+    surplus: () => [...spare].map(([piece, copies]) => ({ piece, copies })),
+  };
+}

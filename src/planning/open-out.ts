@@ -1,0 +1,156 @@
+import type { Span } from '../cloth/usable.ts';
+import type { PlainBox } from '../geometry/walk.ts';
+import type { CutTree, TrimKind } from '../model/cut-tree.ts';
+import type { PieceId, Size } from '../model/piece.ts';
+import type { SheetTree } from '../packing/result.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import type { Bed } from './bed.ts';
+import { joined, type Part, partsOf } from './joined.ts';
+import type { Copy } from './kinds.ts';
+
+/** Hands out the copies of each kind, one a leaf; on a folded bed, one for each ply of the leaf. */
+export interface Dealer {
+  next(kind: number): Copy;
+}
+
+type Tree = CutTree<PieceId>;
+type OnPlies = { readonly upper: Tree; readonly lower: Tree };
+
+/**
+ * Puts the packer's tree back on the cloth: the leaves become pieces, what is left over is told apart into remnant,
+ * scrap and trim, and selvedges, crease strip and squared ends are laid round it.
+ *
+ * Crosscuts stay outermost, so that a section is cut off the length from selvedge to selvedge before its edges are trimmed.
+ *
+ * @param packed what the packer cut from; `packed.length` is at most the bed's length less its squaring
+ * @param length whole length of the cloth as it lies on the table, both squared ends included
+ */
+export function openOut(
+  bed: Bed,
+  packed: { readonly tree: SheetTree; readonly length: number },
+  length: Ticks,
+  dealer: Dealer,
+  keep: Size,
+): Tree {
+  const plies = label(packed.tree, bed, packed.length, dealer, keep);
+  const rest = ticks(length - 2 * bed.squaring - packed.length);
+  const parts: Part<PieceId>[] = [
+    { extent: bed.squaring, tree: trim('squaring') },
+    { extent: ticks(packed.length), tree: acrossTheWidth(plies, bed, ticks(packed.length)) },
+  ];
+  if (rest > 0) {
+    const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: rest };
+    const left = leftover(box, bed.gap, keep);
+    parts.push({ extent: rest, tree: acrossTheWidth({ upper: left, lower: left }, bed, rest) });
+  }
+  parts.push({ extent: bed.squaring, tree: trim('squaring') });
+  return joined('crosscut', parts);
+}
+
+/** Each ply of the packer's tree in the packer's own frame, with pieces dealt and leftovers named. */
+function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: Size): OnPlies {
+  const folded = bed.lay.kind === 'folded';
+  const visit = (part: SheetTree, box: PlainBox<Ticks>): OnPlies => {
+    if (part.kind === 'piece') {
+      const upper = dealt(dealer.next(part.piece), part.quarterTurns);
+      return { upper, lower: folded ? dealt(dealer.next(part.piece), part.quarterTurns) : upper };
+    }
+    if (part.kind !== 'cut') {
+      const left = leftover(box, bed.gap, keep);
+      return { upper: left, lower: left };
+    }
+    const parts = partsOf(part as CutTree<number> & { kind: 'cut' }, box).map((own) => ({
+      extent: own.extent,
+      plies: visit(own.tree as SheetTree, own.box),
+    }));
+    const ply = (which: keyof OnPlies) =>
+      joined(
+        part.direction,
+        parts.map((own) => ({ extent: own.extent, tree: own.plies[which] })),
+      );
+    const upper = ply('upper');
+    return { upper, lower: folded ? ply('lower') : upper };
+  };
+  return visit(tree, { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: ticks(length) });
+}
+
+function dealt(copy: Copy, turned: number): Tree {
+  return { kind: 'piece', piece: copy.piece, quarterTurns: turned === 0 ? copy.turns : 1 };
+}
+
+function leftover(box: PlainBox<Ticks>, gap: Span | undefined, keep: Size): Tree {
+  if (gap && box.x0 < gap.x1 && gap.x0 < box.x1) {
+    const spans = [
+      { x0: box.x0, x1: gap.x0, crease: false },
+      { x0: ticks(Math.max(box.x0, gap.x0)), x1: ticks(Math.min(box.x1, gap.x1)), crease: true },
+      { x0: gap.x1, x1: box.x1, crease: false },
+    ];
+    return joined(
+      'lengthwise',
+      spans
+        .filter((span) => span.x1 > span.x0)
+        .map((span) => ({
+          extent: ticks(span.x1 - span.x0),
+          tree: span.crease ? trim('crease') : remnantOrScrap(span.x1 - span.x0, box.y1 - box.y0, keep),
+        })),
+    );
+  }
+  return remnantOrScrap(box.x1 - box.x0, box.y1 - box.y0, keep);
+}
+
+/** A remnant is at least the keepable size, either way round. */
+export function isKeepable(width: number, length: number, keep: Size): boolean {
+  return (width >= keep.width && length >= keep.length) || (width >= keep.length && length >= keep.width);
+}
+
+function remnantOrScrap(width: number, length: number, keep: Size): Tree {
+  return isKeepable(width, length, keep) ? { kind: 'remnant' } : { kind: 'scrap' };
+}
+
+function trim(of: TrimKind): Tree {
+  return { kind: 'trim', of };
+}
+
+/** From the packer's width to the whole width of the opened cloth, pushing the selvedge trim below the crosscuts. */
+function acrossTheWidth(plies: OnPlies, bed: Bed, length: Ticks): Tree {
+  const { upper, lower } = plies;
+  if (upper.kind === 'cut' && upper.direction === 'crosscut' && lower.kind === 'cut') {
+    const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
+    const lowerParts = partsOf(lower, box);
+    const parts = partsOf(upper, box).map((part, index) => ({
+      extent: part.extent,
+      tree: acrossTheWidth({ upper: part.tree, lower: lowerParts[index]!.tree }, bed, part.extent),
+    }));
+    return joined('crosscut', parts);
+  }
+  return bed.lay.kind === 'folded' ? opened(upper, lower, bed, bed.lay.foldAt, length) : flat(upper, bed);
+}
+
+function flat(tree: Tree, bed: Bed): Tree {
+  return joined('lengthwise', [
+    { extent: bed.left, tree: trim('selvedge') },
+    { extent: bed.packable, tree },
+    { extent: ticks(bed.width - bed.left - bed.packable), tree: trim('selvedge') },
+  ]);
+}
+
+function opened(upper: Tree, lower: Tree, bed: Bed, foldAt: Ticks, length: Ticks): Tree {
+  const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
+  return joined('lengthwise', [
+    { extent: ticks(foldAt - bed.left - bed.packable), tree: trim('selvedge') },
+    { extent: bed.packable, tree: mirrored(lower, box) },
+    { extent: ticks(2 * bed.left), tree: trim('crease') },
+    { extent: bed.packable, tree: upper },
+    { extent: ticks(bed.width - foldAt - bed.left - bed.packable), tree: trim('selvedge') },
+  ]);
+}
+
+/** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */
+function mirrored(tree: Tree, box: PlainBox<Ticks>): Tree {
+  if (tree.kind !== 'cut') return tree;
+  const parts = partsOf(tree, box).map((part) => ({
+    extent: part.extent,
+    tree: mirrored(part.tree, part.box),
+  }));
+  return joined(tree.direction, tree.direction === 'lengthwise' ? parts.reverse() : parts);
+}

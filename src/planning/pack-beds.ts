@@ -1,0 +1,221 @@
+import type { Cloth } from '../model/cloth.ts';
+import type { Plan } from '../model/plan.ts';
+import type { FewestQuestion, Kind, PackOptions } from '../packing/instance.ts';
+import { fewestSheets, mostFromSheet, shortestLength } from '../packing/pack.ts';
+import type { PackedSheet, SheetTree } from '../packing/result.ts';
+import { ticks } from '../units/ticks.ts';
+import { type Bed, lengthToPack, sheetOf } from './bed.ts';
+import { countKinds, without } from './count-kinds.ts';
+import { buyFor, packableOf } from './purchase.ts';
+
+/** One bed that pieces are cut from, with the packer's tree over `length` of it. */
+export interface PackedBed {
+  readonly bed: Bed;
+  readonly name: string;
+  readonly tree: SheetTree;
+  /** Whole ticks, from the first squared end. */
+  readonly length: number;
+}
+
+export type PackedBeds =
+  | {
+      readonly ok: true;
+      readonly beds: readonly PackedBed[];
+      /** No plan buys fewer of the shop's steps (or, with lengths in hand alone, opens cheaper ones). */
+      readonly proven: boolean;
+      /** Least length that can be packed on what is bought, whatever the plan. */
+      readonly bound?: number;
+    }
+  /** Kinds that found no place. */
+  | { readonly ok: false; readonly leftOut: readonly number[] };
+
+export interface Beds {
+  readonly inHand: readonly Bed[];
+  readonly toBuy?: Bed;
+}
+
+/**
+ * Packs all kinds on the beds of one cloth: on the lengths in hand alone where they suffice; on one bought length
+ * where there is nothing in hand; else on both, buying as few of the shop's steps as can be found.
+ */
+export function packBeds(
+  cloth: Cloth,
+  beds: Beds,
+  kinds: readonly Kind[],
+  plan: Plan,
+  options: PackOptions,
+): PackedBeds {
+  const pack: PackOptions = { ...options, stages: plan.stages };
+  if (beds.inHand.length > 0) {
+    const inHand = packInHand(beds.inHand, kinds, pack);
+    if (inHand) return inHand;
+  }
+  if (!beds.toBuy) return { ok: false, leftOut: leftOutOf(beds.inHand, kinds, pack) };
+  if (beds.inHand.length === 0) return packBought(beds.toBuy, kinds, pack, cloth);
+  return packBoth(beds.inHand, beds.toBuy, kinds, pack, cloth);
+}
+
+function packInHand(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOptions): PackedBeds | undefined {
+  const result = fewestSheets(question(beds, kinds), pack);
+  if (result.status !== 'best' && result.status !== 'found') return undefined;
+  return {
+    ok: true,
+    beds: result.sheets.map((sheet) => onBed(beds, sheet)),
+    proven: result.status === 'best',
+  };
+}
+
+/** All from one bought length, or from several where the shop sells none that long. */
+function packBought(bed: Bed, kinds: readonly Kind[], pack: PackOptions, cloth: Cloth): PackedBeds {
+  const result = shortestLength({ sheet: sheetOf(bed), kinds }, pack);
+  if (result.status === 'best' || result.status === 'found') {
+    const beds = [{ ...onBed([bed], result.sheets[0]!), length: result.value }];
+    return { ok: true, beds, proven: noFewerSteps(cloth, result.value, result.bound), bound: result.bound };
+  }
+  return packSeveral(bed, kinds, pack);
+}
+
+function noFewerSteps(cloth: Cloth, packed: number, bound: number): boolean {
+  return buyFor(cloth, Math.ceil(bound)).bought === buyFor(cloth, packed).bought;
+}
+
+/** The fewest lengths of the longest that is sold, then each made as short as its own pieces allow. */
+function packSeveral(bed: Bed, kinds: readonly Kind[], pack: PackOptions): PackedBeds {
+  const most = kinds.reduce((total, kind) => total + kind.copies, 0);
+  const sheet = { ...sheetOf(bed), copies: most, cost: 1 };
+  const result = fewestSheets({ sheets: [sheet], kinds }, pack);
+  if (result.status !== 'best' && result.status !== 'found')
+    return { ok: false, leftOut: kinds.map((_, kind) => kind) };
+  const beds = result.sheets.map((packed, index) => {
+    const shortened = shorten({ ...onBed([bed], packed) }, kinds, pack);
+    return result.sheets.length === 1 ? shortened : { ...shortened, name: `${bed.name} ${index + 1}` };
+  });
+  return { ok: true, beds, proven: false, bound: areaBound(kinds, bed) };
+}
+
+/** Bisects the number of steps to buy between what area proves and what a simple plan needs. */
+function packBoth(
+  inHand: readonly Bed[],
+  bolt: Bed,
+  kinds: readonly Kind[],
+  pack: PackOptions,
+  cloth: Cloth,
+): PackedBeds {
+  let best = handFirst(inHand, bolt, kinds, pack, cloth);
+  const step = cloth.buy!.step;
+  const area = (beds: readonly Bed[]) =>
+    beds.reduce(
+      (total, bed) => total + (bed.lay.kind === 'folded' ? bed.packable : bed.usable) * lengthToPack(bed),
+      0,
+    );
+  const wanted = kinds.reduce((total, kind) => total + kind.width * kind.length * kind.copies, 0);
+  const usable = bolt.lay.kind === 'folded' ? bolt.packable : bolt.usable;
+  const bound = Math.max(0, Math.ceil((wanted - area(inHand)) / usable));
+  let fewest = Math.max(1, Math.ceil(buyFor(cloth, bound).bought / step));
+  let enough = best ? Math.round(boughtSteps(best, cloth) / step) : undefined;
+  while (enough === undefined || fewest < enough) {
+    const tried: number = enough === undefined ? fewest * 2 : Math.floor((fewest + enough) / 2);
+    const found = withSteps(inHand, bolt, kinds, pack, packableOf(cloth, ticks(tried * step)));
+    if (found) [best, enough] = [found, tried];
+    else {
+      if (enough === undefined && tried * step > 2 ** 31) break;
+      fewest = tried + 1;
+    }
+  }
+  if (!best) return { ok: false, leftOut: leftOutOf([...inHand, bolt], kinds, pack) };
+  const bought = best.find((own) => own.bed.source === 'bought');
+  const proven = bought !== undefined && noFewerSteps(cloth, bought.length, bound);
+  return { ok: true, beds: best, proven, bound };
+}
+
+function boughtSteps(beds: readonly PackedBed[], cloth: Cloth): number {
+  return beds.reduce(
+    (total, own) => total + (own.bed.source === 'bought' ? buyFor(cloth, own.length).bought : 0),
+    0,
+  );
+}
+
+/** Fills the lengths in hand one after the other, largest first, with as much area as they take; the rest is bought. */
+function handFirst(
+  inHand: readonly Bed[],
+  bolt: Bed,
+  kinds: readonly Kind[],
+  pack: PackOptions,
+  cloth: Cloth,
+): readonly PackedBed[] | undefined {
+  let left = kinds;
+  const done: PackedBed[] = [];
+  for (const bed of [...inHand].sort((a, b) => b.usable * lengthToPack(b) - a.usable * lengthToPack(a))) {
+    const result = mostFromSheet({ sheet: sheetOf(bed), kinds: left }, pack);
+    if ((result.status !== 'best' && result.status !== 'found') || result.value === 0) continue;
+    const own = onBed([bed], result.sheets[0]!);
+    done.push(own);
+    left = without(left, countKinds(own.tree));
+  }
+  if (left.every((kind) => kind.copies === 0)) return done;
+  const rest = packBought(bolt, left, pack, cloth);
+  return rest.ok ? [...done, ...rest.beds] : undefined;
+}
+
+function withSteps(
+  inHand: readonly Bed[],
+  bolt: Bed,
+  kinds: readonly Kind[],
+  pack: PackOptions,
+  length: number,
+): readonly PackedBed[] | undefined {
+  if (length <= 0 || length > lengthToPack(bolt)) return undefined;
+  const beds = [...inHand, { ...bolt, length: length + 2 * bolt.squaring }];
+  const result = fewestSheets(question(beds, kinds), pack);
+  if (result.status !== 'best' && result.status !== 'found') return undefined;
+  return result.sheets.map((sheet) => {
+    const own = onBed(beds, sheet);
+    return own.bed.source === 'bought' ? shorten({ ...own, bed: bolt }, kinds, pack) : own;
+  });
+}
+
+/** The same pieces on the least length found. */
+function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): PackedBed {
+  const counts = countKinds(own.tree);
+  const held = kinds.map((kind, index) => ({ ...kind, copies: counts.get(index) ?? 0 }));
+  const result = shortestLength({ sheet: sheetOf(own.bed), kinds: held }, pack);
+  if ((result.status !== 'best' && result.status !== 'found') || result.value >= own.length) return own;
+  return { ...own, tree: result.sheets[0]!.tree, length: result.value };
+}
+
+function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
+  // Bought cloth costs more than any cloth in hand, and among lengths in hand the smaller total area is opened.
+  const areas = beds.map((bed) => bed.packable * lengthToPack(bed));
+  const all = areas.reduce((total, area) => total + area, 1);
+  return {
+    sheets: beds.map((bed, index) => ({
+      ...sheetOf(bed),
+      copies: 1,
+      cost: bed.source === 'bought' ? all : areas[index]!,
+    })),
+    kinds,
+  };
+}
+
+function onBed(beds: readonly Bed[], sheet: PackedSheet): PackedBed {
+  const bed = beds[sheet.sheet]!;
+  return { bed, name: bed.name, tree: sheet.tree, length: sheet.length };
+}
+
+function areaBound(kinds: readonly Kind[], bed: Bed): number {
+  const wanted = kinds.reduce((total, kind) => total + kind.width * kind.length * kind.copies, 0);
+  return Math.ceil(wanted / (bed.lay.kind === 'folded' ? bed.packable : bed.usable));
+}
+
+/** What a simple plan leaves out, so that the message can name it. */
+function leftOutOf(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOptions): readonly number[] {
+  let left = kinds;
+  for (const bed of beds) {
+    const result = mostFromSheet({ sheet: sheetOf(bed), kinds: left }, pack);
+    if (result.status === 'best' || result.status === 'found') {
+      left = without(left, countKinds(result.sheets[0]!.tree));
+    }
+  }
+  const named = left.flatMap((kind, index) => (kind.copies > 0 ? [index] : []));
+  return named.length > 0 ? named : kinds.map((_, kind) => kind);
+}
