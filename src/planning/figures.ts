@@ -1,0 +1,134 @@
+import { type Edges, edgesOf, foldedWidth, totalWidth, usableWidth } from '../cloth/usable.ts';
+import { type PlacedLeaf, walk } from '../geometry/walk.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { PieceId, Size } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type CuttingStep, cuttingSteps } from './steps.ts';
+
+/** What is read off one length. Areas are exact square ticks. */
+export interface LengthFigures {
+  /** From the first squared end to the far edge of the last piece. */
+  readonly lengthUsed: Ticks;
+  readonly usableWidth: Ticks;
+  readonly wholeArea: number;
+  readonly piecesArea: number;
+  /** Keepable leftovers, largest first. */
+  readonly remnants: readonly Size[];
+  readonly scrapArea: number;
+  readonly trimArea: number;
+  readonly steps: readonly CuttingStep[];
+  /** Passes of the blade. */
+  readonly strokes: number;
+  /** Steps in which a part is folded first, besides the fold of a folded lay. */
+  readonly folds: number;
+}
+
+export interface ClothFigures {
+  readonly cloth: Cloth;
+  readonly lengths: readonly LengthFigures[];
+  readonly copies: ReadonlyMap<PieceId, number>;
+  /**
+   * Wanted pieces ÷ (length used × usable width), per cent: marker efficiency as the textbooks define it (area of all
+   * pieces ÷ area of the marker; Glock and Kunz, Apparel Manufacturing). Spares do not count as wanted.
+   */
+  readonly markerEfficiency: number;
+  /** Wanted pieces ÷ all the cloth bought or taken, edges included, per cent. */
+  readonly utilisation: number;
+  readonly remnants: readonly Size[];
+  readonly strokes: number;
+  readonly folds: number;
+}
+
+/** Everything the summary says of one cloth, read off its trees. */
+export function clothFigures(cutPlan: CutPlan, clothPlan: ClothPlan): ClothFigures {
+  const { plan } = cutPlan;
+  const cloth = plan.cloths.find((own) => own.name === clothPlan.cloth);
+  if (!cloth) throw new Error(`no cloth named ${clothPlan.cloth} in the plan`);
+  const lengths = clothPlan.lengths.map((length) => lengthFigures(plan, cloth, length));
+  const total = (of: (figures: LengthFigures) => number) => lengths.reduce((sum, own) => sum + of(own), 0);
+  const wanted = total((own) => own.piecesArea) - surplusArea(cutPlan, clothPlan);
+  return {
+    cloth,
+    lengths,
+    copies: copiesOf(clothPlan),
+    markerEfficiency: (100 * wanted) / total((own) => own.lengthUsed * own.usableWidth),
+    utilisation: (100 * wanted) / total((own) => own.wholeArea),
+    remnants: lengths.flatMap((own) => own.remnants).sort(byArea),
+    strokes: total((own) => own.strokes),
+    folds: total((own) => own.folds),
+  };
+}
+
+function lengthFigures(plan: Plan, cloth: Cloth, length: LengthPlan): LengthFigures {
+  const { leaves } = walk(length.tree, length.width, length.length);
+  const areaOf = (kinds: readonly string[]) =>
+    leaves.reduce((sum, own) => sum + (kinds.includes(own.leaf.kind) ? area(own) : 0), 0);
+  const far = leaves.reduce(
+    (most, own) => (own.leaf.kind === 'piece' ? Math.max(most, own.box.y1) : most),
+    0,
+  );
+  const steps = cuttingSteps(length, plan.tools);
+  return {
+    lengthUsed: ticks(Math.max(0, far - cloth.squaring)),
+    usableWidth: widthForPieces(plan, cloth, length),
+    wholeArea: length.width * length.length,
+    piecesArea: areaOf(['piece']),
+    remnants: leaves
+      .filter((own) => own.leaf.kind === 'remnant')
+      .map(sizeOf)
+      .sort(byArea),
+    scrapArea: areaOf(['scrap']),
+    trimArea: areaOf(['trim']),
+    steps,
+    strokes: steps.reduce((sum, step) => sum + step.strokes, 0),
+    folds: steps.filter((step) => step.spread.reachFolds > 0 || step.spread.mirrorAt !== undefined).length,
+  };
+}
+
+function widthForPieces(plan: Plan, cloth: Cloth, length: LengthPlan): Ticks {
+  const edges: Edges = edgesOf(cloth, lengthInHand(cloth, length));
+  if (length.lay.kind === 'flat') return totalWidth(usableWidth(cloth, edges, plan.rulerMark));
+  return ticks(2 * foldedWidth(cloth, edges, plan.rulerMark).usable);
+}
+
+/** The cupboard's entry that a length plan was cut from; copies of one entry carry a number after its name. */
+export function lengthInHand(cloth: Cloth, length: LengthPlan) {
+  if (length.source !== 'in-hand') return undefined;
+  const numbered = (name: string) =>
+    length.name.startsWith(`${name} `) && /^\d+$/.test(length.name.slice(name.length + 1));
+  return (
+    cloth.inHand.find((own) => own.name === length.name) ??
+    cloth.inHand.find((own) => own.copies > 1 && numbered(own.name))
+  );
+}
+
+function surplusArea(cutPlan: CutPlan, clothPlan: ClothPlan): number {
+  return clothPlan.surplus.reduce((sum, { piece, copies }) => {
+    const { size } = cutPlan.pieces.find((own) => own.id === piece)!;
+    return sum + copies * size.width * size.length;
+  }, 0);
+}
+
+function copiesOf(clothPlan: ClothPlan): ReadonlyMap<PieceId, number> {
+  const copies = new Map<PieceId, number>();
+  for (const length of clothPlan.lengths) {
+    for (const { leaf } of walk(length.tree, length.width, length.length).leaves) {
+      if (leaf.kind === 'piece') copies.set(leaf.piece, (copies.get(leaf.piece) ?? 0) + 1);
+    }
+  }
+  return copies;
+}
+
+function area(own: PlacedLeaf<PieceId, Ticks>): number {
+  return (own.box.x1 - own.box.x0) * (own.box.y1 - own.box.y0);
+}
+
+function sizeOf({ box }: PlacedLeaf<PieceId, Ticks>): Size {
+  return { width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) };
+}
+
+function byArea(a: Size, b: Size): number {
+  return b.width * b.length - a.width * a.length;
+}
