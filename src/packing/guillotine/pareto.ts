@@ -1,0 +1,275 @@
+import type { Budget } from '../search/budget.ts';
+import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
+import type { Part } from './part.ts';
+
+/** A kind in scaled units. */
+export interface BlockKind {
+  readonly width: number;
+  readonly length: number;
+  readonly copies: number;
+  readonly turnable: boolean;
+}
+
+export type ParetoOutcome =
+  | { readonly status: 'best'; readonly part: Part }
+  /** Proven: nothing fits the given width and length. */
+  | { readonly status: 'none' }
+  | { readonly status: 'ended' };
+
+/** Pairs of sub-multisets counted as one search node. */
+const PAIRS_PER_NODE = 16;
+
+/** How many pairs of sub-multisets the programme would look at: the product of (c + 1)(c + 2) / 2. */
+export function paretoPairs(kinds: readonly BlockKind[]): number {
+  return kinds.reduce((product, { copies }) => (product * (copies + 1) * (copies + 2)) / 2, 1);
+}
+
+/**
+ * Exhaustive dynamic programme over sub-multisets of the kinds, each with the Pareto front of the bounding boxes of
+ * its guillotine blocks. Exact for any number of stages. Least length of a block of all copies that is at most `width`
+ * wide and at most `limit` long; blocks that waste more than the whole sheet can spare are left out.
+ * Time O(pairs × front), memory O(sub-multisets × front).
+ */
+export function paretoShortest(
+  kinds: readonly BlockKind[],
+  width: number,
+  limit: number,
+  budget: Budget,
+): ParetoOutcome {
+  return new ParetoProgramme(kinds, width, limit).run(budget);
+}
+
+class ParetoProgramme {
+  private readonly kinds: readonly BlockKind[];
+  private readonly width: number;
+  private readonly limit: number;
+  private readonly radix: number[] = [];
+  private readonly states: number;
+  private readonly start: Int32Array;
+  private readonly area: Float64Array;
+  private readonly spare: number;
+  private widths = new Int32Array(4096);
+  private lengths = new Int32Array(4096);
+  private used = 0;
+  /** The front being made, widths rising, lengths falling. */
+  private frontWidth = new Int32Array(256);
+  private frontLength = new Int32Array(256);
+  private frontSize = 0;
+
+  constructor(kinds: readonly BlockKind[], width: number, limit: number) {
+    if (kinds.some(({ copies }) => copies < 1)) throw new Error('every kind needs at least one copy');
+    this.kinds = kinds;
+    this.width = width;
+    this.limit = limit;
+    let states = 1;
+    for (const { copies } of kinds) {
+      this.radix.push(states);
+      states *= copies + 1;
+    }
+    this.states = states;
+    this.start = new Int32Array(states + 1);
+    this.area = new Float64Array(states);
+    for (let state = 1; state < states; state++) {
+      this.area[state] = this.digits(state).reduce(
+        (sum, count, i) => sum + count * kinds[i].width * kinds[i].length,
+        0,
+      );
+    }
+    this.spare = width * limit - this.area[states - 1];
+  }
+
+  run(budget: Budget): ParetoOutcome {
+    if (this.spare < 0) return { status: 'none' };
+    let pairs = 0;
+    for (let state = 1; state < this.states; state++) {
+      pairs += this.makeFront(state);
+      if (pairs >= PAIRS_PER_NODE) {
+        const nodes = Math.floor(pairs / PAIRS_PER_NODE);
+        pairs -= nodes * PAIRS_PER_NODE;
+        if (budget.spendMany(nodes)) return { status: 'ended' };
+      }
+    }
+    const last = this.states - 1;
+    const end = this.start[last + 1];
+    if (end === this.start[last]) return { status: 'none' };
+    return { status: 'best', part: this.rebuild(last, this.widths[end - 1], this.lengths[end - 1]) };
+  }
+
+  private digits(state: number): number[] {
+    return this.kinds.map(({ copies }, i) => Math.floor(state / this.radix[i]) % (copies + 1));
+  }
+
+  /** Fills the front of one state from those below it; returns how many pairs were looked at. */
+  private makeFront(state: number): number {
+    this.frontSize = 0;
+    this.single(state);
+    let pairs = 0;
+    this.eachHalf(state, (part) => {
+      pairs++;
+      this.joinBeside(state, part, state - part);
+      this.joinAbove(state, part, state - part);
+    });
+    this.keepFront(state);
+    return pairs;
+  }
+
+  /** Calls back with each proper sub-multiset that is not larger (by index) than what it leaves. */
+  private eachHalf(state: number, visit: (part: number) => void): void {
+    const most = this.digits(state);
+    const count = most.map(() => 0);
+    let part = 0;
+    for (;;) {
+      let i = 0;
+      while (i < most.length && count[i] === most[i]) {
+        part -= count[i] * this.radix[i];
+        count[i] = 0;
+        i++;
+      }
+      if (i === most.length) return;
+      count[i]++;
+      part += this.radix[i];
+      if (2 * part > state) return;
+      if (this.start[part + 1] > this.start[part]) visit(part);
+    }
+  }
+
+  private single(state: number): void {
+    const kind = this.radix.indexOf(state);
+    if (kind < 0) return;
+    const { width, length, turnable } = this.kinds[kind];
+    this.offer(state, width, length);
+    if (turnable) this.offer(state, length, width);
+  }
+
+  private joinBeside(state: number, a: number, b: number): void {
+    const { widths, lengths, start } = this;
+    let i = start[a];
+    let j = start[b];
+    const endA = start[a + 1];
+    const endB = start[b + 1];
+    while (i < endA && j < endB) {
+      const width = widths[i] + widths[j];
+      if (width > this.width) return;
+      const lengthA = lengths[i];
+      const lengthB = lengths[j];
+      this.offer(state, width, lengthA > lengthB ? lengthA : lengthB);
+      if (lengthA >= lengthB) i++;
+      if (lengthB >= lengthA) j++;
+    }
+  }
+
+  private joinAbove(state: number, a: number, b: number): void {
+    const { widths, lengths, start } = this;
+    let i = start[a + 1] - 1;
+    let j = start[b + 1] - 1;
+    while (i >= start[a] && j >= start[b]) {
+      const length = lengths[i] + lengths[j];
+      if (length > this.limit) return;
+      const widthA = widths[i];
+      const widthB = widths[j];
+      this.offer(state, widthA > widthB ? widthA : widthB, length);
+      if (widthA >= widthB) i--;
+      if (widthB >= widthA) j--;
+    }
+  }
+
+  /** Puts a box into the front being made, unless it is dominated or wastes too much. */
+  private offer(state: number, width: number, length: number): void {
+    if (width > this.width || length > this.limit) return;
+    if (width * length - this.area[state] > this.spare) return;
+    const { frontWidth, frontLength } = this;
+    let low = 0;
+    let high = this.frontSize;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (frontWidth[middle] <= width) low = middle + 1;
+      else high = middle;
+    }
+    // Entries before `low` are at most as wide; the last of them is the shortest.
+    if (low > 0 && frontLength[low - 1] <= length) return;
+    const from = low > 0 && frontWidth[low - 1] === width ? low - 1 : low;
+    let to = low;
+    while (to < this.frontSize && frontLength[to] >= length) to++;
+    if (from === to) {
+      if (this.frontSize === frontWidth.length) {
+        this.frontWidth = grown(frontWidth);
+        this.frontLength = grown(frontLength);
+      }
+      this.frontWidth.copyWithin(from + 1, from, this.frontSize);
+      this.frontLength.copyWithin(from + 1, from, this.frontSize);
+      this.frontSize++;
+    } else if (to > from + 1) {
+      frontWidth.copyWithin(from + 1, to, this.frontSize);
+      frontLength.copyWithin(from + 1, to, this.frontSize);
+      this.frontSize -= to - from - 1;
+    }
+    this.frontWidth[from] = width;
+    this.frontLength[from] = length;
+  }
+
+  private keepFront(state: number): void {
+    while (this.used + this.frontSize > this.widths.length) {
+      this.widths = grown(this.widths);
+      this.lengths = grown(this.lengths);
+    }
+    this.widths.set(this.frontWidth.subarray(0, this.frontSize), this.used);
+    this.lengths.set(this.frontLength.subarray(0, this.frontSize), this.used);
+    this.used += this.frontSize;
+    this.start[state + 1] = this.used;
+  }
+
+  /** Finds again how a box of a front was made; no links are stored, for memory's sake. Own stack, no recursion. */
+  private rebuild(state: number, width: number, length: number): Part {
+    const top: Part[] = [];
+    const waiting = [{ state, width, length, into: top }];
+    for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
+      const { into, ...box } = task;
+      const kind = this.radix.indexOf(box.state);
+      if (kind >= 0) {
+        const turned = this.kinds[kind].width !== box.width;
+        into.push({ kind: 'piece', piece: kind, turned, width: box.width, length: box.length });
+        continue;
+      }
+      const { direction, pair } = this.findPair(box);
+      const parts: Part[] = [];
+      into.push({ kind: 'join', direction, parts, width: box.width, length: box.length });
+      for (const half of pair) waiting.push({ ...half, into: parts });
+    }
+    return top[0];
+  }
+
+  private findPair(box: Box): { direction: 0 | 1; pair: [Box, Box] } {
+    const { widths, lengths, start } = this;
+    let found: { direction: 0 | 1; pair: [Box, Box] } | undefined;
+    this.eachHalf(box.state, (part) => {
+      const rest = box.state - part;
+      for (let i = start[part]; i < start[part + 1] && found === undefined; i++) {
+        for (let j = start[rest]; j < start[rest + 1]; j++) {
+          const beside =
+            widths[i] + widths[j] === box.width && Math.max(lengths[i], lengths[j]) === box.length;
+          const above =
+            lengths[i] + lengths[j] === box.length && Math.max(widths[i], widths[j]) === box.width;
+          if (!beside && !above) continue;
+          const a = { state: part, width: widths[i], length: lengths[i] };
+          const b = { state: rest, width: widths[j], length: lengths[j] };
+          found = { direction: beside ? SIDE_BY_SIDE : STACKED, pair: [a, b] };
+          break;
+        }
+      }
+    });
+    if (found === undefined) throw new Error(`no pair makes ${box.width} by ${box.length}`);
+    return found;
+  }
+}
+
+interface Box {
+  readonly state: number;
+  readonly width: number;
+  readonly length: number;
+}
+
+function grown(array: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(2 * array.length);
+  larger.set(array);
+  return larger;
+}

@@ -1,0 +1,297 @@
+import type { Random } from '../search/random.ts';
+import { CutForest } from './cut-forest.ts';
+import { type FitOptions, type FitRule, findPlace, type Place } from './find-place.ts';
+import type { Pieces } from './pieces.ts';
+
+/** What varies between restarts. */
+export interface RuinSettings {
+  /** Temperature at the start of a cycle, in mean piece costs. */
+  readonly hot: number;
+  readonly iterations: number;
+  readonly mostRemoved: number;
+  /** Weight of cut-up free strips in the objective. */
+  readonly fragments: number;
+  /** Places passed over, one in so many. */
+  readonly skip: number;
+  readonly growth: number;
+}
+
+/** Orders in which pieces are put back: by falling area, longer side, length, width, girth, or at random. */
+const ORDERS = 6;
+/** Ways tried of making a sheet shorter, of which the one that takes out least is kept. */
+const SHRINK_ATTEMPTS = 12;
+
+/**
+ * Ruin and recreate on cut trees of given sheets: takes some pieces out, puts them and the left-out ones back by a
+ * fit rule, and keeps the outcome or not by annealing on what stays out (after Gardeyn & Wauters 2022). The goal is
+ * reached when nothing stays out.
+ */
+export class RuinAndRecreate {
+  readonly forest: CutForest;
+  readonly out: Int32Array;
+  outCount: number;
+  private readonly pieces: Pieces;
+  private readonly random: Random;
+  private readonly deepest: number;
+  private readonly trimOnly: boolean;
+  private readonly pieceCost: Float64Array;
+  private readonly orders: Float64Array[];
+  private readonly key: Float64Array;
+  private readonly place: Place = { node: -1, width: 0, length: 0, score: 0 };
+  private readonly tried: Int32Array;
+  private triedStamp = 0;
+  private readonly kept: Int32Array;
+  private readonly keptOut: Int32Array;
+  private readonly stack: Int32Array;
+  private readonly draw: () => number;
+  private sheetArea = 1;
+
+  constructor(pieces: Pieces, sheets: number, stages: 2 | 3 | 'any', random: Random) {
+    const n = pieces.count;
+    this.pieces = pieces;
+    this.random = random;
+    this.draw = random.unit;
+    this.deepest = stages === 'any' ? Infinity : 2;
+    this.trimOnly = stages === 2;
+    this.forest = new CutForest(n, sheets);
+    this.out = new Int32Array(n);
+    this.outCount = 0;
+    this.kept = new Int32Array(this.forest.state.length);
+    this.keptOut = new Int32Array(n);
+    this.key = new Float64Array(n);
+    this.tried = new Int32Array(n);
+    this.stack = new Int32Array(n + 1);
+    let mean = 0;
+    for (let i = 0; i < n; i++) mean += pieces.area[i] / n;
+    this.pieceCost = Float64Array.from(pieces.area, (area) => (area / mean) ** 1.2 + 0.02);
+    const { width, length, area } = pieces;
+    this.orders = [
+      area,
+      Float64Array.from(width, (w, i) => Math.max(w, length[i]) + 1e-6 * area[i]),
+      Float64Array.from(length, (l, i) => (pieces.turnable[i] ? Math.min(l, width[i]) : l) + 1e-6 * area[i]),
+      Float64Array.from(width, (w, i) => (pieces.turnable[i] ? Math.max(w, length[i]) : w) + 1e-6 * area[i]),
+      Float64Array.from(width, (w, i) => w + length[i]),
+    ];
+  }
+
+  /** Empties all sheets and gives them these sizes. */
+  reset(sizes: readonly { readonly width: number; readonly length: number }[]): void {
+    this.sheetArea = 0;
+    sizes.forEach(({ width, length }, sheet) => {
+      this.forest.setSheet(sheet, width, length);
+      this.sheetArea += width * length;
+    });
+    this.forest.clear();
+    this.outCount = this.pieces.count;
+    for (let i = 0; i < this.outCount; i++) this.out[i] = i;
+  }
+
+  /** Length of the first sheet up to which it is used. */
+  get usedLength(): number {
+    const sheet = this.pieces.count;
+    return this.forest.extent[2 * sheet + 1] - this.forest.free[sheet];
+  }
+
+  /** Gives the first sheet another length; where it shrinks, pieces that stand in the way are taken out. */
+  setLength(length: number): void {
+    const { forest, out, kept, keptOut } = this;
+    const sheet = this.pieces.count;
+    const change = length - forest.extent[2 * sheet + 1];
+    if (forest.free[sheet] + change < 0) {
+      kept.set(forest.state);
+      keptOut.set(out);
+      const keptCount = this.outCount;
+      let bestArea = Infinity;
+      let bestState: Int32Array | undefined;
+      let bestOut = out;
+      let bestCount = 0;
+      for (let attempt = 0; attempt < SHRINK_ATTEMPTS; attempt++) {
+        while (forest.free[sheet] + change < 0) this.takeOut(this.anyPlaced());
+        const area = this.outArea;
+        if (area < bestArea) {
+          bestArea = area;
+          bestState = forest.state.slice();
+          bestOut = out.slice();
+          bestCount = this.outCount;
+        }
+        forest.state.set(kept);
+        out.set(keptOut);
+        this.outCount = keptCount;
+      }
+      if (bestState !== undefined) forest.state.set(bestState);
+      out.set(bestOut);
+      this.outCount = bestCount;
+    }
+    forest.extent[2 * sheet + 1] += change;
+    forest.free[sheet] += change;
+  }
+
+  /** Puts back what is out, in the given order and by the given rule. */
+  fill(order: number, rule: FitRule, skip: number, growth: number): void {
+    this.recreate(order, { rule, deepest: this.deepest, trimOnly: this.trimOnly, skip, growth });
+  }
+
+  /** Sum of the areas of the pieces left out. */
+  get outArea(): number {
+    let sum = 0;
+    for (let i = 0; i < this.outCount; i++) sum += this.pieces.area[this.out[i]];
+    return sum;
+  }
+
+  /** One cycle of annealing; true as soon as nothing is left out. `spend` is called each iteration, true to end. */
+  anneal(settings: RuinSettings, spend: () => boolean): boolean {
+    const { forest, random, kept, keptOut, out } = this;
+    if (this.outCount === 0) return true;
+    let cost = this.cost(settings.fragments);
+    kept.set(forest.state);
+    keptOut.set(out);
+    let keptCount = this.outCount;
+    for (let iteration = 0; iteration < settings.iterations; iteration++) {
+      if (spend()) return false;
+      const cold = 1 - iteration / settings.iterations;
+      const temperature = settings.hot * cold * cold;
+      this.ruin(1 + random.below(settings.mostRemoved));
+      this.recreate(random.below(ORDERS), {
+        rule: random.below(5) as FitRule,
+        deepest: this.deepest,
+        trimOnly: this.trimOnly,
+        skip: settings.skip,
+        growth: settings.growth,
+      });
+      if (this.outCount === 0) return true;
+      const fresh = this.cost(settings.fragments);
+      if (fresh <= cost - temperature * Math.log(random.unit() + 1e-12)) {
+        cost = fresh;
+        kept.set(forest.state);
+        keptOut.set(out);
+        keptCount = this.outCount;
+      } else {
+        forest.state.set(kept);
+        out.set(keptOut);
+        this.outCount = keptCount;
+      }
+    }
+    return false;
+  }
+
+  private cost(fragments: number): number {
+    let sum = 0;
+    for (let i = 0; i < this.outCount; i++) sum += this.pieceCost[this.out[i]];
+    if (fragments === 0) return sum;
+    const { free, extent, direction, marks, pieces } = this.forest;
+    let squares = 0;
+    for (let node = pieces; node < marks[0]; node++) {
+      if (free[node] <= 0) continue;
+      const area = free[node] * extent[2 * node + 1 - direction[node]];
+      squares += area * area;
+    }
+    return sum - (fragments * Math.sqrt(squares) * this.pieces.count) / this.sheetArea;
+  }
+
+  private takeOut(piece: number): void {
+    this.forest.remove(piece);
+    this.out[this.outCount++] = piece;
+  }
+
+  /** Takes out `count` pieces: scattered, from around one piece, or alike one piece. */
+  private ruin(count: number): void {
+    const { forest, random, pieces } = this;
+    const placed = pieces.count - this.outCount;
+    if (placed === 0) return;
+    const seed = this.anyPlaced();
+    const way = random.below(10);
+    if (way < 4) {
+      this.takeOut(seed);
+      for (let i = 1; i < count && this.outCount < pieces.count; i++) this.takeOut(this.anyPlaced());
+      return;
+    }
+    // Climb until the part holds enough pieces, then take out its pieces.
+    let node = forest.parent[seed];
+    let climb = 1 + random.below(3);
+    while (--climb > 0 && forest.parent[node] >= 0) node = forest.parent[node];
+    this.takeOutBelow(node, seed, count);
+  }
+
+  /** Takes out `seed` and up to `count - 1` other pieces below `node`, in tree order from a random start. */
+  private takeOutBelow(node: number, seed: number, count: number): void {
+    const { forest, random, stack } = this;
+    const { first, next, pieces } = forest;
+    let found = 0;
+    let at = first[node];
+    let steps = 0;
+    // Walk the subtree without recursion: down to the first part, then along, then up.
+    while (at >= 0 && steps++ < 400) {
+      if (at < pieces) {
+        if (at !== seed) stack[found++] = at;
+      } else if (first[at] >= 0) {
+        at = first[at];
+        continue;
+      }
+      while (at !== node && next[at] < 0) at = forest.parent[at];
+      if (at === node) break;
+      at = next[at];
+    }
+    const start = found > 0 ? random.below(found) : 0;
+    const taken = Math.min(found, count - 1);
+    this.takeOut(seed);
+    for (let i = 0; i < taken; i++) this.takeOut(stack[(start + i) % found]);
+  }
+
+  private anyPlaced(): number {
+    const { forest, random, pieces } = this;
+    let piece = random.below(pieces.count);
+    while (!forest.isPlaced(piece)) piece = piece + 1 === pieces.count ? 0 : piece + 1;
+    return piece;
+  }
+
+  private sortOut(order: number): void {
+    const { out, key, random } = this;
+    const n = this.outCount;
+    const by = this.orders[order];
+    for (let i = 0; i < n; i++) {
+      const piece = out[i];
+      key[piece] = by === undefined ? random.unit() : by[piece];
+    }
+    if (n > 40) {
+      out.subarray(0, n).sort((a, b) => key[b] - key[a] || a - b);
+      return;
+    }
+    for (let i = 1; i < n; i++) {
+      const piece = out[i];
+      const k = key[piece];
+      let j = i - 1;
+      while (j >= 0 && key[out[j]] < k) {
+        out[j + 1] = out[j];
+        j--;
+      }
+      out[j + 1] = piece;
+    }
+  }
+
+  private recreate(order: number, fit: FitOptions): void {
+    const { out, pieces, forest, place, tried } = this;
+    this.sortOut(order);
+    const stamp = ++this.triedStamp;
+    let left = 0;
+    const n = this.outCount;
+    for (let i = 0; i < n; i++) {
+      const piece = out[i];
+      if (tried[pieces.shape[piece]] === stamp) {
+        out[left++] = piece;
+        continue;
+      }
+      place.node = -1;
+      place.score = Infinity;
+      findPlace(forest, pieces.width[piece], pieces.length[piece], fit, this.draw, place);
+      if (pieces.turnable[piece])
+        findPlace(forest, pieces.length[piece], pieces.width[piece], fit, this.draw, place);
+      if (place.node < 0) {
+        tried[pieces.shape[piece]] = stamp;
+        out[left++] = piece;
+      } else {
+        forest.place(piece, place.node, place.width, place.length);
+      }
+    }
+    this.outCount = left;
+  }
+}

@@ -1,0 +1,149 @@
+import { type BlockKind, paretoPairs, paretoShortest } from './guillotine/pareto.ts';
+import { type Part, partToTree } from './guillotine/part.ts';
+import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
+import { simpleLengthBound } from './guillotine/simple-bounds.ts';
+import { StripSearch } from './guillotine/strip-search.ts';
+import type { PackOptions, ShortestQuestion } from './instance.ts';
+import type { PackResult } from './result.ts';
+import { Budget } from './search/budget.ts';
+
+/** The dynamic programme is run to its end up to this many pairs of sub-multisets: well under a second. */
+const PARETO_PAIRS = 4_000_000;
+
+/**
+ * All copies of all kinds from one strip of least length.
+ *
+ * Whole numbers in the caller's units. Exact by dynamic programming where there are few enough sub-multisets of the
+ * kinds, else by search; `best` where the bound is met. `impossible` where a piece is too wide or `sheet.length` is
+ * below the bound; `unknown` where `sheet.length` was not reached.
+ */
+export function shortestLength(question: ShortestQuestion, options: PackOptions): PackResult {
+  const { sheet } = question;
+  const scale = scaleOf(question.kinds);
+  const pieces = expandPieces(question.kinds, scale);
+  const budget = new Budget(options);
+  if (pieces.count === 0) return { status: 'best', value: 0, bound: 0, sheets: [], nodes: 0 };
+  const width = Math.floor(sheet.width / scale.unitX);
+  const bound = simpleLengthBound(pieces, width);
+  if (bound === Infinity) {
+    return { status: 'impossible', reason: tooWide(question), nodes: 0 };
+  }
+  if (bound * scale.unitY > sheet.length) {
+    const reason = `all pieces need at least ${bound * scale.unitY} of length, the sheet has ${sheet.length}`;
+    return { status: 'impossible', reason, nodes: 0 };
+  }
+  const answer = solve(pieces, { width, bound, scale, budget }, options);
+  const value = answer.length * scale.unitY;
+  const proven = answer.bound * scale.unitY;
+  if (proven > sheet.length) {
+    const reason = `all pieces need at least ${proven} of length, the sheet has ${sheet.length}`;
+    return { status: 'impossible', reason, nodes: budget.nodes };
+  }
+  if (value > sheet.length) return { status: 'unknown', bound: proven, nodes: budget.nodes };
+  const size = { width: sheet.width, length: value };
+  const tree = partToTree(answer.part, scale, size, (piece) => pieces.kind[piece]);
+  return {
+    status: value === proven ? 'best' : 'found',
+    value,
+    bound: proven,
+    sheets: [{ sheet: 0, ...size, tree }],
+    nodes: budget.nodes,
+  };
+}
+
+function tooWide({ sheet, kinds }: ShortestQuestion): string {
+  const index = kinds.findIndex(
+    ({ width, length, quarterTurn }) => width > sheet.width && !(quarterTurn && length <= sheet.width),
+  );
+  const { width, length } = kinds[index];
+  return `kind ${index} (${width} by ${length}) is wider than the sheet (${sheet.width})`;
+}
+
+interface Setting {
+  readonly width: number;
+  readonly bound: number;
+  readonly scale: Scale;
+  readonly budget: Budget;
+}
+
+interface Answer {
+  readonly length: number;
+  readonly bound: number;
+  readonly part: Part;
+}
+
+/** In scaled units. Leaves of the part are indices of pieces. */
+function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
+  const { width, bound, scale, budget } = setting;
+  const stages = options.stages ?? 'any';
+  const { kinds, membersOf } = blockKinds(pieces);
+  if (stages === 'any' && paretoPairs(kinds) <= PARETO_PAIRS) {
+    const limit = greedyLimit(pieces, width);
+    const outcome = paretoShortest(kinds, width, limit, budget);
+    if (outcome.status === 'best') {
+      const length = outcome.part.length;
+      budget.improve(length * scale.unitY, length * scale.unitY);
+      return { length, bound: length, part: withMembers(outcome.part, membersOf) };
+    }
+  }
+  const search = new StripSearch(pieces, {
+    width,
+    bound,
+    seed: options.seed,
+    stages,
+    budget,
+    onBetter: (length) => budget.improve(length * scale.unitY, bound * scale.unitY),
+  });
+  search.run();
+  if (search.bestPart === undefined) throw new Error('a strip of any length holds every piece');
+  return { length: search.best, bound, part: search.bestPart };
+}
+
+/** A length that a plain greedy start reaches, to bound the dynamic programme. */
+function greedyLimit(pieces: Pieces, width: number): number {
+  const search = new StripSearch(pieces, {
+    width,
+    bound: Infinity,
+    seed: 1,
+    stages: 'any',
+    budget: new Budget({ effort: 1, seed: 1 }),
+    onBetter: () => undefined,
+  });
+  search.run();
+  return search.best;
+}
+
+/** Pieces of the same shape as one kind with copies, and which pieces each of these stands for. */
+export function blockKinds(pieces: Pieces): { kinds: BlockKind[]; membersOf: number[][] } {
+  const membersOf: number[][] = [];
+  for (let piece = 0; piece < pieces.count; piece++) {
+    const shape = pieces.shape[piece];
+    membersOf[shape] ??= [];
+    membersOf[shape].push(piece);
+  }
+  const kinds = membersOf.map((members) => ({
+    width: pieces.width[members[0]],
+    length: pieces.length[members[0]],
+    copies: members.length,
+    turnable: pieces.turnable[members[0]] === 1,
+  }));
+  return { kinds, membersOf };
+}
+
+/** Replaces the kinds on the leaves by single pieces, each used once. Pieces of a shape may lie the other way round. */
+export function withMembers(part: Part, membersOf: readonly (readonly number[])[]): Part {
+  const taken = membersOf.map(() => 0);
+  const top: Part[] = [];
+  const waiting: { part: Part; into: Part[] }[] = [{ part, into: top }];
+  for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
+    const { part: from, into } = task;
+    if (from.kind === 'piece') {
+      into.push({ ...from, piece: membersOf[from.piece][taken[from.piece]++] });
+      continue;
+    }
+    const parts: Part[] = [];
+    into.push({ ...from, parts });
+    for (const child of from.parts) waiting.push({ part: child, into: parts });
+  }
+  return top[0];
+}
