@@ -1,0 +1,145 @@
+import type { ArithmeticLine } from '../model/piece.ts';
+import { ceilDiv, ceilTo, sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
+import { line } from './arithmetic.ts';
+import type { Remark } from './make.ts';
+import type { Measures } from './measures.ts';
+import { error, hasError, warning } from './practice.ts';
+
+/** Finished depths, each from its seam to its folded edge, and by how much the two lap. */
+export interface EnvelopeBacks {
+  readonly outer: Ticks;
+  readonly inner: Ticks;
+  readonly lap: Ticks;
+}
+
+export interface SettledBacks {
+  readonly backs: EnvelopeBacks;
+  readonly arithmetic: readonly ArithmeticLine[];
+  readonly remarks: readonly Remark[];
+}
+
+/**
+ * Usual laps are 3 to 6 in; another rule is a quarter to a third of the pad (both common practice, no published source).
+ * A lap that satisfies either rule is left alone.
+ */
+const USUAL_LAP = { least: ticks(3 * TICKS_PER_INCH), most: ticks(6 * TICKS_PER_INCH) };
+
+/**
+ * Settles the backs of an envelope opening from any of `lap`, `outer back depth` and `inner back depth`.
+ * `depth` is the finished measure of the front across the opening. Nothing given: equal backs that lap by a quarter of it.
+ *
+ * outer + inner - lap = depth
+ */
+export function settleBacks(depth: Ticks, measures: Measures, rulerMark: Ticks): SettledBacks {
+  const given = {
+    lap: measures.optionalLength('lap'),
+    outer: measures.optionalLength('outer back depth'),
+    inner: measures.optionalLength('inner back depth'),
+  };
+  const settled = settle(depth, given, rulerMark);
+  return { ...settled, remarks: [...contradiction(depth, given), ...lapPractice(depth, settled.backs)] };
+}
+
+interface Given {
+  readonly lap: Ticks | undefined;
+  readonly outer: Ticks | undefined;
+  readonly inner: Ticks | undefined;
+}
+
+function settle(depth: Ticks, given: Given, rulerMark: Ticks): Omit<SettledBacks, 'remarks'> {
+  if (given.outer !== undefined && given.inner !== undefined) {
+    const lap = ticks(given.outer + given.inner - depth);
+    return {
+      backs: { outer: given.outer, inner: given.inner, lap },
+      arithmetic: [line('lap', given.outer, '+', given.inner, '-', depth, '=', lap)],
+    };
+  }
+  const lap = given.lap ?? ceilTo(ceilDiv(depth, 4), rulerMark);
+  const chosen = given.lap === undefined ? [line('lap, a quarter of the depth', depth, '÷ 4 =', lap)] : [];
+  const one = given.outer ?? given.inner;
+  if (one === undefined) {
+    const each = ceilDiv(sum([depth, lap]), 2);
+    return {
+      backs: { outer: each, inner: each, lap: ticks(2 * each - depth) },
+      arithmetic: [...chosen, line('each back, finished depth', '(', depth, '+', lap, ') ÷ 2 =', each)],
+    };
+  }
+  const other = ticks(depth + lap - one);
+  const name = given.outer === undefined ? 'outer back' : 'inner back';
+  return {
+    backs: given.outer === undefined ? { outer: other, inner: one, lap } : { outer: one, inner: other, lap },
+    arithmetic: [...chosen, line(`${name}, finished depth`, depth, '+', lap, '-', one, '=', other)],
+  };
+}
+
+function contradiction(depth: Ticks, { lap, outer, inner }: Given): readonly Remark[] {
+  if (lap === undefined || outer === undefined || inner === undefined) return [];
+  if (outer + inner - lap === depth) return [];
+  return [
+    error(
+      'lap',
+      'Backs of {outer} and {inner} on a cover of {depth} lap by {found}, not by {lap}: leave out one of the three.',
+      { outer, inner, depth, found: ticks(outer + inner - depth), lap },
+    ),
+  ];
+}
+
+function lapPractice(depth: Ticks, { outer, inner, lap }: EnvelopeBacks): readonly Remark[] {
+  const impossible = [
+    ...backFits('outer back depth', 'outer back', outer, depth),
+    ...backFits('inner back depth', 'inner back', inner, depth),
+  ];
+  if (lap <= 0) {
+    impossible.push(
+      error(
+        'lap',
+        'The backs do not meet: {outer} and {inner} on a cover of {depth} leave {gap} between them. Make them deeper together by that and the lap you want.',
+        { outer, inner, depth, gap: ticks(-lap) },
+      ),
+    );
+  }
+  if (hasError(impossible)) return impossible;
+  const quarter = ceilDiv(depth, 4);
+  const third = ceilDiv(depth, 3);
+  if (lap < USUAL_LAP.least && lap < quarter) {
+    return [
+      warning(
+        'lap',
+        'A lap of {lap} may gape and let the pad out: use at least {least}, or a quarter of the cover ({quarter}).',
+        { lap, least: USUAL_LAP.least, quarter },
+      ),
+    ];
+  }
+  if (lap > USUAL_LAP.most && lap > third) {
+    return [
+      warning(
+        'lap',
+        'With a lap of {lap} on a cover of {depth} the pad may not go in: use at most {most}, or a third of the cover ({third}).',
+        { lap, depth, most: USUAL_LAP.most, third },
+      ),
+    ];
+  }
+  return [];
+}
+
+function backFits(measure: string, name: string, back: Ticks, depth: Ticks): Remark[] {
+  if (back > depth) {
+    return [
+      error(
+        measure,
+        'The {name}, {back} deep when finished, is deeper than the front of {depth}: make it shallower, or the lap smaller.',
+        { name, back, depth },
+      ),
+    ];
+  }
+  if (back <= 0) {
+    return [
+      error(
+        measure,
+        'Nothing is left for the {name}, which comes to {back}: make the other back shallower, or the lap larger.',
+        { name, back },
+      ),
+    ];
+  }
+  return [];
+}

@@ -1,0 +1,148 @@
+import type { Issue } from '../model/issue.ts';
+import type { ArithmeticLine, MakeSheet, PieceWanted, Size } from '../model/piece.ts';
+import type { LoosePiece, MakeOrder, Plan } from '../model/plan.ts';
+import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
+import { line } from './arithmetic.ts';
+import { findMake } from './catalogue.ts';
+import { allAround, cutRectangle, cutSize, raw } from './edges.ts';
+import type { MadeUp, PieceOfMake, Remark } from './make.ts';
+
+export interface Expanded {
+  readonly pieces: readonly PieceWanted[];
+  readonly sheets: readonly MakeSheet[];
+  readonly issues: readonly Issue[];
+}
+
+/**
+ * From a validated plan to the rectangles to cut: the pieces of every make in the order of the plan, then the loose pieces.
+ *
+ * Cut sizes are rounded up to the ruler's marks here, before anything is packed, so that what is planned can be cut.
+ * Seams and hems keep their depth from the cut edge; what rounding adds goes to the finished outline.
+ * An order with an error among its issues has no pieces.
+ */
+export function expandMakes(plan: Plan): Expanded {
+  const taken = new Set<string>();
+  const drafts: Draft[] = [];
+  const sheets: MakeSheet[] = [];
+  const issues: Issue[] = [];
+  for (const [index, order] of plan.makes.entries()) {
+    const madeUp = expandOrder(order, plan);
+    issues.push(...madeUp.remarks.map((remark) => issueOf(remark, index)));
+    const pieces = madeUp.pieces.filter((piece) => clothOf(order, piece) !== undefined);
+    drafts.push(...pieces.map((piece) => draftOfMake(order, piece, plan.rulerMark)));
+    sheets.push(sheetOf(order, { ...madeUp, pieces }, plan.rulerMark));
+  }
+  drafts.push(...plan.pieces.map((piece) => draftOfLoose(piece, plan.rulerMark)));
+  const pieces = drafts.map((draft, index) => ({
+    ...draft,
+    id: unused(draft.id, taken),
+    letter: letterOf(index),
+  }));
+  return { pieces, sheets, issues };
+}
+
+/** A, B, ... Z, AA, AB, ... for 0, 1, ... */
+export function letterOf(index: number): string {
+  const rest = Math.floor(index / 26);
+  const last = String.fromCharCode(65 + (index % 26));
+  return rest === 0 ? last : letterOf(rest - 1) + last;
+}
+
+type Draft = Omit<PieceWanted, 'letter'>;
+
+function expandOrder(order: MakeOrder, plan: Plan): MadeUp {
+  const make = findMake(order.make);
+  if (make === undefined) throw new Error(`order "${order.name}": no make of the kind "${order.make}"`);
+  return make.expand(order, { unit: plan.unit, rulerMark: plan.rulerMark });
+}
+
+/** Undefined where an optional part has no cloth, so that its piece is left out. */
+function clothOf(order: MakeOrder, piece: PieceOfMake): string | undefined {
+  const cloth = order.cloths[piece.part];
+  if (cloth === undefined && findMake(order.make)?.spec.parts[piece.part]?.optional !== true) {
+    throw new Error(`order "${order.name}": no cloth for the part "${piece.part}"`);
+  }
+  return cloth;
+}
+
+function draftOfMake(order: MakeOrder, piece: PieceOfMake, mark: Ticks): Draft {
+  return {
+    id: `${order.name}/${piece.name}`,
+    name: piece.name,
+    order: order.name,
+    cloth: clothOf(order, piece)!,
+    copies: order.count * piece.perMake,
+    grain: piece.grain,
+    ...onMarks(piece, mark),
+  };
+}
+
+function draftOfLoose(piece: LoosePiece, mark: Ticks): Draft {
+  return {
+    id: piece.name,
+    name: piece.name,
+    order: piece.name,
+    cloth: piece.cloth,
+    copies: piece.count,
+    grain: piece.grain,
+    ...onMarks({ finished: piece.size, edges: allAround(raw) }, mark),
+  };
+}
+
+function onMarks(
+  piece: Pick<PieceOfMake, 'finished' | 'edges' | 'folds'>,
+  mark: Ticks,
+): Pick<PieceWanted, 'size' | 'exactSize' | 'finished' | 'lines'> {
+  const exactSize = cutSize(piece.finished, piece.edges);
+  const size = sizeOnMarks(exactSize, mark);
+  const grown = {
+    width: ticks(piece.finished.width + size.width - exactSize.width),
+    length: ticks(piece.finished.length + size.length - exactSize.length),
+  };
+  const { finished, lines } = cutRectangle(grown, piece.edges, piece.folds);
+  return { size, exactSize, finished, lines };
+}
+
+function sizeOnMarks(exact: Size, mark: Ticks): Size {
+  return { width: ceilTo(exact.width, mark), length: ceilTo(exact.length, mark) };
+}
+
+function sheetOf(order: MakeOrder, madeUp: MadeUp, mark: Ticks): MakeSheet {
+  return {
+    order: order.name,
+    make: order.make,
+    count: order.count,
+    title: findMake(order.make)!.spec.title,
+    finished: madeUp.finished,
+    arithmetic: [...madeUp.arithmetic, ...madeUp.pieces.flatMap((piece) => roundingLines(piece, mark))],
+    assembly: madeUp.assembly,
+    cautions: madeUp.cautions,
+  };
+}
+
+/** Tells where the ruler's marks make a piece larger than its arithmetic. */
+function roundingLines(piece: PieceOfMake, mark: Ticks): readonly ArithmeticLine[] {
+  const exact = cutSize(piece.finished, piece.edges);
+  const marked = sizeOnMarks(exact, mark);
+  const what = (way: string) => `${piece.name}, ${way}, up to a mark of the ruler`;
+  return [
+    ...(exact.width === marked.width ? [] : [line(what('across'), exact.width, '→', marked.width)]),
+    ...(exact.length === marked.length ? [] : [line(what('up'), exact.length, '→', marked.length)]),
+  ];
+}
+
+function issueOf({ severity, measure, sentence, figures }: Remark, index: number): Issue {
+  return {
+    code: 'make-practice',
+    severity,
+    path: ['makes', index, measure],
+    details: { sentence, figures },
+  };
+}
+
+function unused(wanted: string, taken: Set<string>): string {
+  let id = wanted;
+  for (let number = 2; taken.has(id); number += 1) id = `${wanted} (${number})`;
+  taken.add(id);
+  return id;
+}
