@@ -31,7 +31,11 @@ export function checkDemand(
 }
 
 /** That the wanted pieces themselves can be cut: on the ruler's marks, and not smaller than what they must be. */
-export function checkWanted(wanted: readonly PieceWanted[], mark: PieceWanted['size']['width'], report: Report): void {
+export function checkWanted(
+  wanted: readonly PieceWanted[],
+  mark: PieceWanted['size']['width'],
+  report: Report,
+): void {
   const seen = new Set<PieceId>();
   for (const { id, cloth, size, exactSize } of wanted) {
     if (seen.has(id)) report('piece-repeated', {}, { cloth, piece: id });

@@ -1,6 +1,6 @@
 import type { TrimKind } from '../model/cut-tree.ts';
 import type { Box, Size } from '../model/piece.ts';
-import { ticks, type Ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Leaf } from './placed-tree.ts';
 import type { Report } from './plan-fault.ts';
 import { inside, type TableCloth, usableCells } from './table-cloth.ts';
@@ -61,9 +61,7 @@ function isTrim(of: TrimKind, box: Box, besidePiece: boolean, cloth: TableCloth,
 }
 
 function isKeepable({ width, length }: Size, keep: Size): boolean {
-  return (
-    (width >= keep.width && length >= keep.length) || (width >= keep.length && length >= keep.width)
-  );
+  return (width >= keep.width && length >= keep.length) || (width >= keep.length && length >= keep.width);
 }
 
 export function sizeOf({ x0, y0, x1, y1 }: Box): Size {

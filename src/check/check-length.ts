@@ -22,6 +22,7 @@ export interface LengthAsked {
 
 /** What the checker found on one length. */
 export interface LengthFound {
+  readonly name: string;
   readonly table: TableCloth;
   readonly counts: ReadonlyMap<PieceId, number>;
   /** The highest y that a piece reaches. */
@@ -39,7 +40,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
     report('length-length', { found: length.length, wanted: table.length });
   }
   const parts = placeTree(length.tree, length.width, length.length, report);
-  const found = checkPieces(parts, table, asked, report);
+  const found = { name: length.name, table, ...checkPieces(parts, table, asked, report) };
   if (found.counts.size === 0) report('length-uncut', {});
   const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark };
   for (const { tree, box, from } of parts) {
@@ -62,7 +63,7 @@ function checkPieces(
   table: TableCloth,
   { cloth, wanted }: LengthAsked,
   report: Report,
-): LengthFound {
+): Pick<LengthFound, 'counts' | 'reach'> {
   const counts = new Map<PieceId, number>();
   let reach = 0;
   for (const { tree, box } of parts) {
@@ -75,5 +76,5 @@ function checkPieces(
       report('piece-of-another-cloth', { belongs: piece.cloth }, { piece: piece.id, box });
     } else checkPiece(piece, tree.quarterTurns, box, table, cloth, report);
   }
-  return { table, counts, reach };
+  return { counts, reach };
 }

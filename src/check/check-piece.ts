@@ -15,9 +15,7 @@ export function checkPiece(
   cloth: Cloth,
   report: Report,
 ): void {
-  checkTurn(wanted, quarterTurns, cloth, (code, figures) =>
-    report(code, figures, { piece: wanted.id, box }),
-  );
+  checkTurn(wanted, quarterTurns, cloth, (code, figures) => report(code, figures, { piece: wanted.id, box }));
   checkPlace(box, table, (code, figures) => report(code, figures, { piece: wanted.id, box }));
   const { width, length } = wanted.size;
   const size = isSideways(quarterTurns) ? { width: length, length: width } : { width, length };

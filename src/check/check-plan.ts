@@ -37,7 +37,8 @@ function checkCloths({ plan, pieces, cloths }: CutPlan, report: Report): void {
   for (const [index, { cloth }] of cloths.entries()) {
     const before = places[index - 1] ?? -1;
     if (places[index] === -1) report('cloth-unknown', {}, { cloth });
-    else if (cloths.findIndex((other) => other.cloth === cloth) < index) report('cloth-repeated', {}, { cloth });
+    else if (cloths.findIndex((other) => other.cloth === cloth) < index)
+      report('cloth-repeated', {}, { cloth });
     else if (places[index]! < before) report('cloth-out-of-order', {}, { cloth });
   }
   for (const cloth of new Set(pieces.map((piece) => piece.cloth))) {
@@ -55,55 +56,55 @@ function checkClothPlan(
   report: Report,
 ): void {
   const counts = new Map<PieceId, number>();
-  let bought: LengthFound | undefined;
+  const bought: LengthFound[] = [];
   for (const length of clothPlan.lengths) {
     const onLength = within(report, { length: length.name });
     const source = sourceOf(length, clothPlan, cloth);
     if (source === undefined) {
-      onLength('length-unknown', { known: cloth.inHand.map(({ name }) => name) });
+      onLength('length-unknown', { known: namesInHand(cloth) });
       continue;
     }
     const found = checkLength(length, { plan, cloth, source, wanted }, onLength);
     for (const [piece, copies] of found.counts) counts.set(piece, (counts.get(piece) ?? 0) + copies);
-    if (length.source === 'bought') bought = found;
+    if (length.source === 'bought') bought.push(found);
   }
-  checkLengthsUsed(clothPlan, cloth, report);
+  checkNames(clothPlan, report);
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
   checkPurchase(clothPlan, cloth, bought, report);
 }
 
-/** Each length once, and of each length in hand no more than there are. */
-function checkLengthsUsed({ lengths }: ClothPlan, cloth: Cloth, report: Report): void {
+/** No length is cut twice. With the names that may be used, that keeps lengths in hand to the number there are. */
+function checkNames({ lengths }: ClothPlan, report: Report): void {
   const names = lengths.map(({ name }) => name);
   for (const name of new Set(names)) {
     const times = names.filter((other) => other === name).length;
     if (times > 1) report('length-repeated', { times }, { length: name });
   }
-  for (const inHand of cloth.inHand) {
-    const used = lengths.filter(
-      (length) => length.source === 'in-hand' && inHandOf(length, cloth) === inHand,
-    ).length;
-    if (used > inHand.copies) {
-      report('length-overused', { used, atHand: inHand.copies }, { length: inHand.name });
-    }
-  }
 }
 
+/** A bought length is named `bought`, or numbered in the order of the purchase: `bought 2`. */
 function sourceOf(
   length: LengthPlan,
-  { purchase }: ClothPlan,
+  { lengths, purchase }: ClothPlan,
   cloth: Cloth,
 ): LengthInHand | { readonly bought: Ticks } | undefined {
-  if (length.source === 'in-hand') return inHandOf(length, cloth);
-  return length.name === 'bought' ? { bought: purchase?.bought ?? length.length } : undefined;
+  if (length.source === 'in-hand') {
+    return cloth.inHand.find((each) => numbered(each.name, each.copies).includes(length.name));
+  }
+  const bought = lengths.filter(({ source }) => source === 'bought');
+  const place = bought.indexOf(length);
+  if (numbered('bought', bought.length)[place] !== length.name) return undefined;
+  return { bought: purchase?.lengths[place]?.bought ?? length.length };
 }
 
-/** The length in hand that bears the name, or of which there are several and the name numbers one: `oddment 2`. */
-function inHandOf({ name }: LengthPlan, { inHand }: Cloth): LengthInHand | undefined {
-  const numbered = (each: LengthInHand) =>
-    each.copies > 1 && name.startsWith(each.name) && /^\D{1,2}[1-9]\d*\D?$/.test(name.slice(each.name.length));
-  return inHand.find((each) => each.name === name) ?? inHand.find(numbered);
+function namesInHand({ inHand }: Cloth): readonly string[] {
+  return inHand.flatMap(({ name, copies }) => numbered(name, copies));
+}
+
+/** Where there are several of one name, they are told apart by a number: `oddment 1`, `oddment 2`. */
+function numbered(name: string, copies: number): readonly string[] {
+  return copies === 1 ? [name] : Array.from({ length: copies }, (_, index) => `${name} ${index + 1}`);
 }
 
 function within(report: Report, place: PlanFault['where']): Report {

@@ -1,4 +1,4 @@
-import type { Cloth, Price } from '../model/cloth.ts';
+import type { BuyTerms, Cloth, Price } from '../model/cloth.ts';
 import type { ClothPlan, Purchase } from '../model/cut-plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import type { LengthFound } from './check-length.ts';
@@ -7,23 +7,32 @@ import { beforeWashing } from './table-cloth.ts';
 
 /**
  * What is bought: needed is exactly what the cuts, the squaring of both ends and the washing take; bought is that in
- * whole steps of the shop; the cost is rounded half up to the hundredth; the bound stands below, and `best` is claimed
- * only where no fewer steps could do.
+ * whole steps of the shop, length by length; the cost is rounded half up to the hundredth; the bound stands below, and
+ * `best` is claimed only where no fewer steps could do.
+ *
+ * @param cut the bought lengths that are cut, in the order of the purchase
  */
 export function checkPurchase(
   clothPlan: ClothPlan,
   cloth: Cloth,
-  bought: LengthFound | undefined,
+  cut: readonly LengthFound[],
   report: Report,
 ): void {
   const { purchase, bound } = clothPlan;
   if (purchase === undefined) {
-    if (bought) report('purchase-missing', {});
+    if (cut.length > 0) report('purchase-missing', {});
     if (bound !== undefined) report('bound-without-purchase', { bound });
     return;
   }
-  if (!bought) report('purchase-without-length', {});
-  else checkNeeded(purchase, cloth, bought, report);
+  const listed = purchase.lengths;
+  if (listed.length !== cut.length || cut.length === 0) {
+    report('purchase-lengths', { listed: listed.length, cut: cut.length });
+  }
+  for (const [index, { needed }] of listed.entries()) {
+    const found = cut[index];
+    if (found) checkNeeded(needed, cloth, found, report);
+  }
+  checkTotals(purchase, report);
   if (cloth.buy === undefined) report('purchase-not-sold', {});
   else checkBought(purchase, cloth.buy, report);
   const cost = cloth.price && costOf(purchase.bought, cloth.price);
@@ -31,21 +40,29 @@ export function checkPurchase(
   checkBound(clothPlan, purchase, cloth, report);
 }
 
-function checkNeeded(purchase: Purchase, cloth: Cloth, { reach }: LengthFound, report: Report): void {
+function checkNeeded(found: Ticks, cloth: Cloth, { reach, name }: LengthFound, report: Report): void {
   const washed = cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
   const onTable = ticks(reach + cloth.squaring);
   const wanted = washed ? beforeWashing(onTable, washed.along) : onTable;
-  if (purchase.needed !== wanted) report('needed-wrong', { found: purchase.needed, wanted });
+  if (found !== wanted) report('needed-wrong', { found, wanted }, { length: name });
 }
 
-function checkBought(
-  { needed, bought }: Purchase,
-  { step, longest }: NonNullable<Cloth['buy']>,
-  report: Report,
-): void {
-  const wanted = wholeSteps(needed, step);
-  if (bought !== wanted) report('bought-wrong', { found: bought, wanted });
-  if (longest !== undefined && bought > longest) report('bought-too-long', { found: bought, longest });
+function checkTotals({ lengths, needed, bought }: Purchase, report: Report): void {
+  const total = (each: 'needed' | 'bought') => lengths.reduce((sum, length) => sum + length[each], 0);
+  for (const [of, found] of [['needed', needed] as const, ['bought', bought] as const]) {
+    if (total(of) !== found) report('purchase-total', { of, found, wanted: ticks(total(of)) });
+  }
+}
+
+function checkBought({ lengths, bought }: Purchase, { step, longest }: BuyTerms, report: Report): void {
+  for (const { needed, bought: found } of lengths) {
+    const wanted = wholeSteps(needed, step);
+    if (found !== wanted) report('bought-wrong', { found, wanted });
+    if (longest !== undefined && found > longest) report('bought-too-long', { found, longest });
+  }
+  if (lengths.length > 1 && (longest === undefined || bought <= longest)) {
+    report('bought-apart', { lengths: lengths.length, bought });
+  }
 }
 
 function checkBound(clothPlan: ClothPlan, purchase: Purchase, cloth: Cloth, report: Report): void {

@@ -1,6 +1,6 @@
 import type { CutNode, CutTree } from '../model/cut-tree.ts';
 import type { Box, PieceId } from '../model/piece.ts';
-import { ticks, type Ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Report } from './plan-fault.ts';
 
 export type Leaf = Exclude<CutTree<PieceId>, { kind: 'cut' }>;

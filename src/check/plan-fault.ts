@@ -24,7 +24,6 @@ export interface FaultFigures {
   // One length of cloth.
   'length-unknown': { readonly known: readonly string[] };
   'length-repeated': { readonly times: number };
-  'length-overused': { readonly used: number; readonly atHand: number };
   'length-width': { readonly found: Ticks; readonly wanted: Ticks };
   'length-length': { readonly found: Ticks; readonly wanted: Ticks };
   'length-uncut': Record<never, never>;
@@ -68,10 +67,12 @@ export interface FaultFigures {
   'surplus-misdeclared': { readonly copies: number; readonly times: number };
   // What is bought.
   'purchase-missing': Record<never, never>;
-  'purchase-without-length': Record<never, never>;
+  'purchase-lengths': { readonly listed: number; readonly cut: number };
+  'purchase-total': { readonly of: 'needed' | 'bought'; readonly found: Ticks; readonly wanted: Ticks };
   'purchase-not-sold': Record<never, never>;
   'needed-wrong': { readonly found: Ticks; readonly wanted: Ticks };
   'bought-wrong': { readonly found: Ticks; readonly wanted: Ticks };
+  'bought-apart': { readonly lengths: number; readonly bought: Ticks };
   'bought-too-long': { readonly found: Ticks; readonly longest: Ticks };
   'cost-wrong': { readonly found: number | undefined; readonly wanted: number | undefined };
   'bound-missing': Record<never, never>;

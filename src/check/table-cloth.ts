@@ -1,6 +1,6 @@
 import type { Cloth, Fraction, LengthInHand } from '../model/cloth.ts';
 import type { Box } from '../model/piece.ts';
-import { ticks, type Ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 
 /** One length of cloth as it must lie on the table, worked out from the plan alone. */
 export interface TableCloth {

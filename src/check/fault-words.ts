@@ -1,0 +1,130 @@
+import type { Size } from '../model/piece.ts';
+import type { Ticks } from '../units/ticks.ts';
+import type { FaultCode, FaultFigures, FaultPlace, PlanFault } from './plan-fault.ts';
+
+/** Writes a length in the reader's own unit. */
+export type SayLength = (length: Ticks) => string;
+
+/** One fault in a sentence: where, what was found, what it ought to be. Lengths are written by `say`. */
+export function wordFault({ code, where, figures }: PlanFault, say: SayLength): string {
+  const sentence = sentences[code] as (figures: FaultFigures[FaultCode], say: SayLength) => string;
+  return `${wordPlace(where, say)}${sentence(figures, say)}`;
+}
+
+function wordPlace({ cloth, length, piece, box }: FaultPlace, say: SayLength): string {
+  const names = [cloth, length, piece].filter((name) => name !== undefined).map((name) => `"${name}"`);
+  const spot = box ? [`at ${say(box.x0)} across, ${say(box.y0)} along`] : [];
+  const words = [...names, ...spot];
+  return words.length === 0 ? '' : `${words.join(', ')}: `;
+}
+
+type Sentences = { readonly [Code in FaultCode]: (figures: FaultFigures[Code], say: SayLength) => string };
+
+const sentences: Sentences = {
+  'cloth-unknown': () => 'cut from, but the plan has no such cloth.',
+  'cloth-repeated': () => 'listed more than once.',
+  'cloth-out-of-order': () => "not listed in the order of the plan's cloths.",
+  'cloth-left-out': ({ wanted }) =>
+    `${count(wanted, 'piece')} wanted from this cloth, but it is not cut at all.`,
+  'piece-repeated': () => 'two pieces wanted bear this name.',
+  'piece-off-marks': ({ size, mark }, say) =>
+    `the cut size ${both(size, say)} does not lie on the ruler's marks of ${say(mark)}.`,
+  'piece-under-size': ({ size, exactSize }, say) =>
+    `the cut size ${both(size, say)} is smaller than the ${both(exactSize, say)} that is needed.`,
+  'length-unknown': ({ known }) =>
+    known.length === 0
+      ? 'no such length is in hand.'
+      : `no such length is in hand; there is ${known.join(', ')}.`,
+  'length-repeated': ({ times }) => `listed ${times} times.`,
+  'length-width': ({ found, wanted }, say) =>
+    `planned ${say(found)} wide; on the table it is ${say(wanted)}.`,
+  'length-length': ({ found, wanted }, say) =>
+    `planned ${say(found)} long; on the table it is ${say(wanted)}.`,
+  'length-uncut': () => 'no piece is cut from it.',
+  'cut-parts': ({ cuts, parts }) => `${count(cuts, 'cut')} cannot make ${count(parts, 'part')}.`,
+  'cut-position': ({ at, after, before }, say) =>
+    `a cut at ${sayAny(at, say)} does not lie between ${sayAny(after, say)} and ${sayAny(before, say)}.`,
+  'cloth-lost': ({ found, whole }) => `the parts come to ${found} square ticks, but the cloth has ${whole}.`,
+  'cut-off-marks': ({ direction, at, from, mark }, say) =>
+    `a ${wordCut(direction)} at ${say(at)}, measured from ${say(from)}, misses the ruler's marks of ${say(mark)}.`,
+  'too-many-stages': ({ found, most }) => `needs ${found} cut stages, but at most ${most} are allowed.`,
+  'piece-unknown': () => 'is cut, but no such piece is wanted.',
+  'piece-of-another-cloth': ({ belongs }) => `ought to be cut from "${belongs}".`,
+  'piece-size': ({ found, wanted }, say) =>
+    `comes out as ${both(found, say)} instead of ${both(wanted, say)}.`,
+  'piece-over-selvedge': ({ side, over }, say) => `lies ${say(over)} over the ${side} selvedge.`,
+  'piece-over-crease': ({ over, each }, say) =>
+    `lies ${say(over)} over the strip of ${say(each)} that is kept off either side of the crease.`,
+  'piece-in-squaring': ({ end, over }, say) =>
+    `lies ${say(over)} within what is lost in squaring the ${end} end.`,
+  'piece-against-print': ({ quarterTurns }) =>
+    `lies across the print (${count(quarterTurns, 'quarter turn')}).`,
+  'piece-off-grain': ({ quarterTurns, grain }) =>
+    `lies off its ${grain} grain (${count(quarterTurns, 'quarter turn')}).`,
+  'remnant-too-small': ({ found, keep }, say) =>
+    `a remnant of ${both(found, say)} is smaller than the ${both(keep, say)} worth keeping.`,
+  'remnant-counts-trim': ({ found }, say) =>
+    `a remnant of ${both(found, say)} counts selvedge, crease strip or a squared end as cloth.`,
+  'scrap-keepable': ({ found, keep }, say) =>
+    `${both(found, say)} is called scrap, but ${both(keep, say)} is worth keeping.`,
+  'scrap-counts-trim': ({ found }, say) =>
+    `${both(found, say)} is called scrap, but it is all selvedge, crease strip or squared end.`,
+  'trim-misplaced': ({ of, found }, say) =>
+    `${both(found, say)} is called ${of} trim, but it lies elsewhere.`,
+  'trim-keepable': ({ found, keep }, say) =>
+    `${both(found, say)} of usable cloth is called trim, but ${both(keep, say)} is worth keeping.`,
+  'fold-missing': () => 'ought to be cut folded, but lies flat.',
+  'fold-misplaced': ({ foldAt, width }, say) =>
+    `a fold at ${say(foldAt)} of ${say(width)} is neither at the crease nor clear of it.`,
+  'fold-piece-alone': ({ foldAt }, say) => `has no piece of its size mirrored at the fold at ${say(foldAt)}.`,
+  'fold-cut-alone': ({ direction, at, foldAt }, say) =>
+    `the ${wordCut(direction)} at ${say(at)} is not the same in both plies of the fold at ${say(foldAt)}.`,
+  'pieces-short': ({ found, wanted }) => `only ${found} of ${wanted} are cut.`,
+  'surplus-undeclared': ({ found, wanted, declared }) =>
+    `${found} are cut where ${wanted} are wanted, with ${declared} declared as surplus.`,
+  'surplus-unreal': ({ declared, found }) => `${declared} declared as surplus, but the surplus is ${found}.`,
+  'surplus-misdeclared': ({ copies, times }) =>
+    `a surplus of ${copies}, declared ${times} times, is no surplus of a piece of this cloth.`,
+  'purchase-missing': () => 'cut from cloth to buy, but nothing is bought.',
+  'purchase-lengths': ({ listed, cut }) =>
+    `${count(listed, 'length')} listed as bought, but ${cut} of those cut.`,
+  'purchase-total': ({ of, found, wanted }, say) =>
+    `${say(found)} given as ${of} in all; the lengths come to ${say(wanted)}.`,
+  'purchase-not-sold': () => 'cloth is bought that the plan does not offer for sale.',
+  'needed-wrong': ({ found, wanted }, say) => `said to need ${say(found)}; the cuts need ${say(wanted)}.`,
+  'bought-wrong': ({ found, wanted }, say) =>
+    `${say(found)} are bought; what is needed, in whole steps of the shop, is ${say(wanted)}.`,
+  'bought-apart': ({ lengths, bought }, say) =>
+    `${say(bought)} are bought in ${lengths} lengths, though the shop sells that in one.`,
+  'bought-too-long': ({ found, longest }, say) =>
+    `${say(found)} are bought, but the longest length sold is ${say(longest)}.`,
+  'cost-wrong': ({ found, wanted }) => `the cost is given as ${money(found)}; it comes to ${money(wanted)}.`,
+  'bound-missing': () => 'no least length is stated for what is bought.',
+  'bound-without-purchase': ({ bound }, say) =>
+    `a least length of ${say(bound)} is stated, but nothing is bought.`,
+  'bound-over-needed': ({ bound, needed }, say) =>
+    `no plan is said to need less than ${say(bound)}, but this one needs ${say(needed)}.`,
+  'best-unproven': ({ bound, needed, bought }, say) =>
+    `called best with ${say(needed)} needed and ${say(bought)} bought, but ${say(bound)} might do.`,
+};
+
+function both({ width, length }: Size, say: SayLength): string {
+  return `${say(width)} × ${say(length)}`;
+}
+
+function count(found: number, noun: string): string {
+  return `${found} ${noun}${found === 1 ? '' : 's'}`;
+}
+
+/** A position that may be no whole number of ticks at all, since it was found at fault. */
+function sayAny(length: number, say: SayLength): string {
+  return Number.isSafeInteger(length) ? say(length as Ticks) : String(length);
+}
+
+function wordCut(direction: 'crosscut' | 'lengthwise'): string {
+  return direction === 'crosscut' ? 'crosscut' : 'lengthwise cut';
+}
+
+function money(hundredths: number | undefined): string {
+  return hundredths === undefined ? 'nothing' : (hundredths / 100).toFixed(2);
+}
