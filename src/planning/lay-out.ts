@@ -1,16 +1,19 @@
 import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth } from '../model/cloth.ts';
-import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Kind, PackOptions } from '../packing/instance.ts';
+import type { Kind, PackOptions, Stages } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, bedOf } from './bed.ts';
+import { better, type Wishes, wishesOf } from './choose.ts';
 import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
-import { type PackedBed, packBeds } from './pack-beds.ts';
+import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
 import { buyFor, purchaseOf } from './purchase.ts';
+
+type Packed = Extract<PackedBeds, { ok: true }>;
 
 export interface LayOutOptions {
   readonly pack: PackOptions;
@@ -30,26 +33,44 @@ export function layOutCloth(
   const beds = bedsOf(plan, cloth);
   const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
-  const packed = packBeds(
-    cloth,
-    beds,
-    kinds.map((kind) => forLay(kind, cloth)),
-    plan,
-    options.pack,
-  );
-  if (!packed.ok) {
-    const shortOf = [
-      ...new Set(packed.leftOut.flatMap((kind) => kinds[kind]!.copies.map((copy) => copy.piece))),
-    ];
-    const issue: Issue = {
-      code: 'not-enough-cloth',
-      severity: 'error',
-      path: ['cloths', cloth.name],
-      details: { cloth: cloth.name, shortOf },
-    };
-    return { ok: false, issues: [...problems, issue] };
+  const wanted = kinds.map((kind) => forLay(kind, cloth));
+  let best: { readonly plan: ClothPlan; readonly wishes: Wishes } | undefined;
+  let proof: Packed | undefined;
+  let leftOut: readonly number[] = [];
+  for (const stages of stagesToTry(plan.stages)) {
+    const pack = { ...options.pack, effort: Math.ceil(options.pack.effort / 3), stages };
+    const packed = packBeds(cloth, beds, wanted, plan, pack);
+    if (!packed.ok) {
+      leftOut = packed.leftOut;
+      // Fewer stages never fit where more did not.
+      if (!best) break;
+      continue;
+    }
+    // A bound that holds for any number of stages holds for fewer too, never the other way round.
+    proof ??= packed;
+    const found = clothPlan(plan, cloth, kinds, packed, proof);
+    const wishes = wishesOf(plan, found);
+    if (!best || better(wishes, best.wishes)) best = { plan: found, wishes };
   }
-  return { ok: true, value: clothPlan(plan, cloth, kinds, packed), issues: problems };
+  if (best) return { ok: true, value: best.plan, issues: problems };
+  const shortOf = [...new Set(leftOut.flatMap((kind) => kinds[kind]!.copies.map((copy) => copy.piece)))];
+  const issue: Issue = {
+    code: 'not-enough-cloth',
+    severity: 'error',
+    path: ['cloths', cloth.name],
+    details: { cloth: cloth.name, shortOf },
+  };
+  return { ok: false, issues: [...problems, issue] };
+}
+
+/**
+ * Few stages are quick and easy to cut, any number of them saves most cloth. Since a shop sells in steps, the easier
+ * plan often costs no more; so each is tried and the wishes decide. The least restricted comes first: it tells whether
+ * there is a plan at all.
+ */
+function stagesToTry(stages: Stages): readonly Stages[] {
+  const all: readonly Stages[] = ['any', 3, 2];
+  return all.slice(all.indexOf(stages));
 }
 
 /** The lengths in hand, one bed a copy, and the length still to be bought where the cloth can be bought. */
@@ -112,7 +133,8 @@ function clothPlan(
   plan: Plan,
   cloth: Cloth,
   kinds: readonly PieceKind[],
-  packed: Extract<ReturnType<typeof packBeds>, { ok: true }>,
+  packed: Packed,
+  proof: Packed,
 ): ClothPlan {
   const dealer = dealerOf(kinds);
   const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
@@ -128,14 +150,21 @@ function clothPlan(
     };
   });
   const counters = [...bought.values()].filter((own) => own !== undefined);
+  const purchase = counters.length > 0 ? purchaseOf(cloth, counters) : undefined;
   return {
     cloth: cloth.name,
     lengths,
-    ...(counters.length > 0 && { purchase: purchaseOf(cloth, counters) }),
+    ...(purchase && { purchase }),
     surplus: dealer.surplus(),
-    answer: packed.proven ? 'best' : 'found',
-    ...(packed.bound !== undefined && { bound: boundOf(cloth, packed.bound) }),
+    answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
+    ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, proof.bound) }),
   };
+}
+
+/** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */
+function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchase | undefined): boolean {
+  if (!purchase) return packed === proof && packed.proven;
+  return proof.bound !== undefined && buyFor(cloth, Math.ceil(proof.bound)).bought === purchase.bought;
 }
 
 function boughtFor(cloth: Cloth, own: PackedBed) {

@@ -3,6 +3,7 @@ import type { Plan } from '../model/plan.ts';
 import type { FewestQuestion, Kind, PackOptions } from '../packing/instance.ts';
 import { fewestSheets, mostFromSheet, shortestLength } from '../packing/pack.ts';
 import type { PackedSheet, SheetTree } from '../packing/result.ts';
+import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
 import { type Bed, lengthToPack, sheetOf } from './bed.ts';
 import { countKinds, without } from './count-kinds.ts';
@@ -43,9 +44,14 @@ export function packBeds(
   beds: Beds,
   kinds: readonly Kind[],
   plan: Plan,
-  options: PackOptions,
+  pack: PackOptions,
 ): PackedBeds {
-  const pack: PackOptions = { ...options, stages: plan.stages };
+  const packed = packAll(cloth, beds, kinds, pack);
+  if (!packed.ok) return packed;
+  return { ...packed, beds: packed.beds.map((own) => tidied(own, kinds, plan, pack)) };
+}
+
+function packAll(cloth: Cloth, beds: Beds, kinds: readonly Kind[], pack: PackOptions): PackedBeds {
   if (beds.inHand.length > 0) {
     const inHand = packInHand(beds.inHand, kinds, pack);
     if (inHand) return inHand;
@@ -181,6 +187,18 @@ function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): Pac
   const result = shortestLength({ sheet: sheetOf(own.bed), kinds: held }, pack);
   if ((result.status !== 'best' && result.status !== 'found') || result.value >= own.length) return own;
   return { ...own, tree: result.sheets[0]!.tree, length: result.value };
+}
+
+/** The same pieces on the same length, cut more to the maker's liking. */
+function tidied(own: PackedBed, kinds: readonly Kind[], { tools }: Plan, pack: PackOptions): PackedBed {
+  const sheet = sheetOf(own.bed, own.length);
+  const packed = { sheet: 0, width: sheet.width, length: own.length, tree: own.tree };
+  const { stages = 'any', seed } = pack;
+  const reach = tools.rulerLength * tools.mostPlies;
+  return {
+    ...own,
+    tree: tidy(packed, { kinds, sheet, stages, seed }, { ...STANDARD_PREFERENCES, reach }).tree,
+  };
 }
 
 function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {

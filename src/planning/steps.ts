@@ -159,9 +159,12 @@ function spreadFor(
   return { reachFolds, stacked, plies: plies * stacked, ...(mirrored && { mirrorAt: middle }) };
 }
 
-/** The line about which at least two cuts mirror each other, or undefined. */
+/** A fold costs about as much as a cut, so it must save more than one. */
+const WORTH_FOLDING = 4;
+
+/** The line about which enough cuts mirror each other to be worth a fold, or undefined. */
 function mirrorOf(edges: readonly Ticks[]): Ticks | undefined {
-  if (edges.length < 2) return undefined;
+  if (edges.length < WORTH_FOLDING) return undefined;
   const doubled = edges[0]! + edges.at(-1)!;
   const mirrors = edges.every((edge, index) => edge + edges[edges.length - 1 - index]! === doubled);
   return mirrors && doubled % 2 === 0 ? ticks(doubled / 2) : undefined;

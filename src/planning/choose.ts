@@ -1,0 +1,61 @@
+import { walk } from '../geometry/walk.ts';
+import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { Plan } from '../model/plan.ts';
+import { cuttingSteps } from './steps.ts';
+
+/** A pass with scissors along a line that no ruler reaches is slow and rarely straight. */
+const SCISSORS_WEIGHT = 3;
+
+/**
+ * The wishes of the design, in their order, for plans that all cut every piece: least bought; least cloth opened from
+ * what is in hand; leftovers in few large rectangles (in tenths, so that a sliver does not outweigh an hour's work);
+ * little work; least length used. Smaller is better in every place.
+ */
+export type Wishes = readonly [
+  bought: number,
+  opened: number,
+  scattered: number,
+  work: number,
+  needed: number,
+];
+
+/** Measures a plan of one cloth against the wishes. */
+export function wishesOf(plan: Plan, clothPlan: ClothPlan): Wishes {
+  const inHand = clothPlan.lengths.filter((length) => length.source === 'in-hand');
+  return [
+    clothPlan.purchase?.bought ?? 0,
+    inHand.reduce((total, length) => total + length.width * length.length, 0),
+    Math.round(10 * scattered(clothPlan.lengths)),
+    clothPlan.lengths.reduce((total, length) => total + work(length, plan), 0),
+    clothPlan.purchase?.needed ?? 0,
+  ];
+}
+
+/** The first of equal plans wins, so the order in which they are tried is part of the answer. */
+export function better(a: Wishes, b: Wishes): boolean {
+  const differs = a.findIndex((wish, index) => wish !== b[index]);
+  return differs >= 0 && a[differs]! < b[differs]!;
+}
+
+/** 0 when all that is left over is one keepable rectangle (or nothing is left), towards 1 as it falls apart. */
+function scattered(lengths: readonly LengthPlan[]): number {
+  let left = 0;
+  let squares = 0;
+  for (const length of lengths) {
+    for (const { leaf, box } of walk(length.tree, length.width, length.length).leaves) {
+      if (leaf.kind !== 'remnant' && leaf.kind !== 'scrap') continue;
+      const area = (box.x1 - box.x0) * (box.y1 - box.y0);
+      left += area;
+      if (leaf.kind === 'remnant') squares += area * area;
+    }
+  }
+  return left === 0 ? 0 : 1 - squares / (left * left);
+}
+
+/** Passes of the blade and folds to be made. */
+export function work(length: LengthPlan, plan: Pick<Plan, 'tools'>): number {
+  return cuttingSteps(length, plan.tools).reduce((total, { strokes, blade, spread }) => {
+    const folds = spread.reachFolds + (spread.mirrorAt === undefined ? 0 : 1);
+    return total + folds + strokes * (blade === 'scissors' ? SCISSORS_WEIGHT : 1);
+  }, 0);
+}
