@@ -128,3 +128,6 @@ function wordCut(direction: 'crosscut' | 'lengthwise'): string {
 function money(hundredths: number | undefined): string {
   return hundredths === undefined ? 'nothing' : (hundredths / 100).toFixed(2);
 }
+
+/** Every kind of fault that the checker knows. */
+export const faultCodes = Object.keys(sentences) as readonly FaultCode[];

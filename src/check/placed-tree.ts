@@ -15,8 +15,8 @@ export interface PlacedPart<Tree extends CutTree<PieceId> = CutTree<PieceId>> {
 
 /**
  * Every part of a tree where it lies, each cut before what it yields and near parts before far ones. By a stack, so that
- * a deep tree is as good as a flat one. A cut whose positions make no sense is reported and not followed further, and
- * the cloth below it is then missing from the sum of the leaves. O(parts).
+ * a deep tree is as good as a flat one. A cut whose positions make no sense is reported and left out, and the cloth below
+ * it is then missing from the sum of the leaves. O(parts).
  */
 export function placeTree(
   tree: CutTree<PieceId>,
@@ -30,12 +30,14 @@ export function placeTree(
   ];
   let covered = 0n;
   for (let part = waiting.pop(); part !== undefined; part = waiting.pop()) {
-    const from = placed.push(part) - 1;
     if (part.tree.kind !== 'cut') {
+      placed.push(part);
       covered += areaOf(part.box);
       continue;
     }
     const boxes = cutUp(part.tree, part.box, report);
+    if (boxes.length === 0) continue;
+    const from = placed.push(part) - 1;
     for (let index = boxes.length - 1; index >= 0; index--) {
       waiting.push({ tree: part.tree.parts[index]!, box: boxes[index]!, from });
     }

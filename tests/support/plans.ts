@@ -204,6 +204,22 @@ export function foldedPlan(): CutPlan {
   };
 }
 
+/** Twice as many of those covers, for a shop that sells no length over 41 in: two lengths, the first holding four. */
+export function twoLengthsPlan(): CutPlan {
+  const once = foldedPlan();
+  const [own] = once.cloths;
+  const [length] = own!.lengths;
+  const each = { needed: inches(40.5), bought: inches(40.5) };
+  const twice = changed(once, ['cloths', 0], () => ({
+    ...own,
+    lengths: [1, 2].map((number) => ({ ...length, name: `bought ${number}` })),
+    purchase: { needed: inches(81), bought: inches(81), lengths: [each, each], cost: 2914 },
+    answer: 'found',
+  }));
+  const sold = changed(twice, ['plan', 'cloths', 0, 'buy', 'longest'], () => inches(41));
+  return changed(sold, ['pieces', 0, 'copies'], () => 7);
+}
+
 /** One runner cut on a fresh fold at 12 1/2 in, clear of a kept-off crease at 30 in, from a length in hand. */
 export function freshFoldPlan(): CutPlan {
   const cloth: Cloth = {
