@@ -1,0 +1,49 @@
+import { readFile } from 'node:fs/promises';
+import { CommandProblem, EXIT } from './exit-codes.ts';
+import type { Terminal } from './terminal.ts';
+
+export interface TextRead {
+  readonly text: string;
+  /** How messages call it. */
+  readonly file: string;
+}
+
+/** Typed instead of a file name to read what is piped in. */
+export const STANDARD_INPUT = '-';
+
+const MOST_BYTES = 5_000_000;
+
+/** Reads a text file, or standard input for `-`. Throws a CommandProblem where there is no readable UTF-8 text. */
+export async function readText(file: string, terminal: Terminal): Promise<TextRead> {
+  const name = file === STANDARD_INPUT ? 'standard input' : file;
+  const bytes = file === STANDARD_INPUT ? await readAll(terminal.input) : await readBytes(file);
+  if (bytes.length > MOST_BYTES) throw bad(name, 'larger than 5 MB, so not a plan. Give a plan file.');
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), file: name };
+  } catch {
+    throw bad(name, 'not UTF-8 text. Save the plan as plain text (UTF-8).');
+  }
+}
+
+async function readBytes(file: string): Promise<Uint8Array> {
+  try {
+    return await readFile(file);
+  } catch (problem) {
+    const code = problem instanceof Error && 'code' in problem ? String(problem.code) : '';
+    if (code === 'ENOENT')
+      throw bad(file, 'no such file. Check the name, or start one with `laywright new`.');
+    if (code === 'EISDIR') throw bad(file, 'this is a folder. Give the plan file inside it.');
+    if (code === 'EACCES' || code === 'EPERM') throw bad(file, 'no permission to read it.');
+    throw bad(file, `cannot be read${code === '' ? '' : ` (${code})`}.`);
+  }
+}
+
+async function readAll(input: AsyncIterable<Uint8Array | string>): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of input) chunks.push(typeof chunk === 'string' ? Buffer.from(chunk) : chunk);
+  return Buffer.concat(chunks);
+}
+
+function bad(file: string, message: string): CommandProblem {
+  return new CommandProblem(EXIT.badInput, `${file}: ${message}`);
+}

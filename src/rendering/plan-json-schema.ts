@@ -1,0 +1,170 @@
+import { z } from 'zod';
+
+/**
+ * The document that `plan.json` holds, as one definition: its type and its JSON Schema both come from here.
+ * Every length is written twice: exactly, in ticks of 1/320 mm, and as the user reads it.
+ * x runs across the cloth, y along its length, both from the lower left of the opened length.
+ */
+export const PLAN_JSON_VERSION = 1;
+
+const length = z
+  .strictObject({
+    ticks: z.int().min(0).describe('1/320 mm each'),
+    shown: z.string().describe("in the plan's own unit"),
+  })
+  .meta({ id: 'length' });
+
+const size = z
+  .strictObject({ width: length, length, shown: z.string() })
+  .meta({ id: 'size', description: 'width across and length up the piece as it stands upright' });
+
+const count = z.int().min(0);
+
+const box = { x: length, y: length, width: length, length };
+
+const money = z
+  .strictObject({ hundredths: z.int().min(0), shown: z.string() })
+  .meta({ id: 'money', description: "hundredths of the currency's unit" });
+
+const leaves = [
+  z.strictObject({
+    kind: z.literal('piece'),
+    piece: z.string(),
+    quarterTurns: z.literal([0, 1, 2, 3]).describe('counter-clockwise, from upright'),
+  }),
+  z.strictObject({ kind: z.literal('remnant') }),
+  z.strictObject({ kind: z.literal('scrap') }),
+  z.strictObject({
+    kind: z.literal('trim'),
+    of: z.enum(['selvedge', 'crease', 'squaring', 'cut-to-size']),
+  }),
+] as const;
+
+export type TreeJson =
+  | z.infer<(typeof leaves)[number]>
+  | {
+      kind: 'cut';
+      direction: 'crosscut' | 'lengthwise';
+      at: z.infer<typeof length>[];
+      parts: TreeJson[];
+    };
+
+const tree: z.ZodType<TreeJson> = z
+  .union([
+    ...leaves,
+    z.strictObject({
+      kind: z.literal('cut'),
+      direction: z.enum(['crosscut', 'lengthwise']),
+      at: z.array(length).describe("from the part's own near edge; one fewer than parts"),
+      parts: z.array(z.lazy(() => tree)),
+    }),
+  ])
+  .meta({ id: 'tree', description: 'the length as a tree of straight edge-to-edge cuts' });
+
+const perCent = z.number().min(0).max(100).describe('per cent, rounded down to a hundredth');
+
+const placed = z.strictObject({
+  piece: z.string(),
+  letter: z.string(),
+  ...box,
+  quarterTurns: z.literal([0, 1, 2, 3]),
+});
+
+const leftover = z.strictObject({ kind: z.enum(['remnant', 'scrap']), ...box, shown: z.string() });
+
+const lengthOfCloth = z.strictObject({
+  name: z.string(),
+  source: z.enum(['bought', 'in-hand']),
+  width: length,
+  length,
+  lay: z.union([
+    z.strictObject({ kind: z.literal('flat') }),
+    z.strictObject({ kind: z.literal('folded'), foldAt: length.describe('x of the opened cloth') }),
+  ]),
+  tree,
+  placed: z.array(placed),
+  leftovers: z.array(leftover).describe('trim is in the tree only'),
+});
+
+const cloth = z.strictObject({
+  cloth: z.string(),
+  answer: z.enum(['best', 'found']).describe('best: no plan of this kind needs less cloth, proven'),
+  bound: length.optional().describe('least length that any plan can need'),
+  purchase: z
+    .strictObject({
+      needed: length,
+      bought: length,
+      cost: money.optional(),
+      lengths: z
+        .array(z.strictObject({ needed: length, bought: length, ask: z.string() }))
+        .describe('what to ask for at the counter, one entry a length'),
+    })
+    .optional(),
+  surplus: z.array(z.strictObject({ piece: z.string(), copies: count })),
+  markerEfficiency: perCent.describe('wanted pieces ÷ (length used × usable width)'),
+  utilisation: perCent.describe('wanted pieces ÷ all the cloth bought or opened'),
+  pieces: count.describe('copies cut, spares included'),
+  remnants: z.array(size).describe('keepable leftovers, largest first'),
+  cuts: count.describe('passes of the blade'),
+  folds: count,
+  lengths: z.array(lengthOfCloth),
+});
+
+const piece = z.strictObject({
+  id: z.string(),
+  letter: z.string(),
+  name: z.string(),
+  order: z.string(),
+  cloth: z.string(),
+  copies: count,
+  cutSize: size.describe("rounded up to the ruler's marks"),
+  exactSize: size.describe('before that rounding'),
+  grain: z.enum(['lengthwise', 'crosswise', 'either']),
+});
+
+const make = z.strictObject({
+  order: z.string(),
+  make: z.string(),
+  title: z.string(),
+  count,
+  finished: size,
+  arithmetic: z.array(z.string()),
+  assembly: z.array(z.string()),
+});
+
+const remark = z.strictObject({
+  code: z.string(),
+  severity: z.enum(['warning', 'note']),
+  path: z.array(z.union([z.string(), z.int()])),
+  message: z.string(),
+});
+
+export const planJsonSchema = z
+  .strictObject({
+    format: z.literal('laywright cut plan'),
+    version: z.literal(PLAN_JSON_VERSION),
+    name: z.string(),
+    unit: z.enum(['in', 'cm']),
+    ticksPerMillimetre: z.literal(320),
+    rulerMark: length,
+    currency: z.string(),
+    pieces: z.array(piece),
+    makes: z.array(make),
+    cloths: z.array(cloth),
+    totals: z.strictObject({
+      pieces: count,
+      cuts: count,
+      folds: count,
+      remnants: count,
+      cost: money.optional().describe('left out unless every cloth that is bought has a price'),
+    }),
+    remarks: z.array(remark),
+  })
+  .meta({ title: 'A cut plan of Laywright' });
+
+export type PlanJson = z.infer<typeof planJsonSchema>;
+
+/** The JSON Schema (draft 2020-12) of `plan.json`. */
+export function planJsonSchemaDocument(): object {
+  return z.toJSONSchema(planJsonSchema, { target: 'draft-2020-12' });
+}
