@@ -65,7 +65,7 @@ export function findPlace(
         cutUp += -restAlong * (aboveTotal - cross);
       }
       if (limited && !mayPlace(forest, node, restAcross !== 0, deepest, trimOnly)) continue;
-      const waste = (cutUp * growth) / along + (restAcross > 0 ? restAcross : 0);
+      const waste = (cutUp * growth) / along + Math.max(restAcross, 0);
       switch (rule) {
         case 0:
           score = waste * along;
@@ -77,10 +77,10 @@ export function findPlace(
           score = waste * along + (restAlong > 0 ? restAlong * cross : 0);
           break;
         case 3:
-          score = waste * 4096 + (restAlong > 0 ? restAlong : 0);
+          score = waste * 4096 + Math.max(restAlong, 0);
           break;
         default:
-          score = (restAlong > 0 ? restAlong : 0) * 4096 + waste;
+          score = Math.max(restAlong, 0) * 4096 + waste;
       }
     } else {
       if (limited && !mayPlace(forest, node, restAcross !== 0, deepest, trimOnly)) continue;
@@ -89,7 +89,7 @@ export function findPlace(
           score = restAcross * along;
           break;
         case 1:
-          score = restAlong < restAcross ? restAlong : restAcross;
+          score = Math.min(restAlong, restAcross);
           break;
         case 2:
           score = strip * cross - along * across;

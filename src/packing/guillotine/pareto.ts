@@ -25,10 +25,8 @@ export function paretoPairs(kinds: readonly BlockKind[]): number {
 }
 
 /**
- * Exhaustive dynamic programme over sub-multisets of the kinds, each with the Pareto front of the bounding boxes of
- * its guillotine blocks. Exact for any number of stages. Least length of a block of all copies that is at most `width`
- * wide and at most `limit` long; blocks that waste more than the whole sheet can spare are left out.
- * Time O(pairs × front), memory O(sub-multisets × front).
+ * Least length of a block of all copies that is at most `width` wide and at most `limit` long, exact for any number of
+ * stages; blocks that waste more than the whole sheet can spare are left out.
  */
 export function paretoShortest(
   kinds: readonly BlockKind[],
@@ -36,15 +34,26 @@ export function paretoShortest(
   limit: number,
   budget: Budget,
 ): ParetoOutcome {
-  return new ParetoProgramme(kinds, width, limit).run(budget);
+  const area = kinds.reduce((sum, kind) => sum + kind.width * kind.length * kind.copies, 0);
+  const spare = width * limit - area;
+  if (spare < 0) return { status: 'none' };
+  const fronts = new ParetoFronts(kinds, { width, length: limit, spare });
+  if (!fronts.build(budget)) return { status: 'ended' };
+  const part = fronts.shortest(fronts.states - 1, width);
+  return part === undefined ? { status: 'none' } : { status: 'best', part };
 }
 
-class ParetoProgramme {
+/**
+ * Exhaustive dynamic programme over sub-multisets of the kinds, each with the Pareto front of the bounding boxes of
+ * its guillotine blocks. A sub-multiset is a number: the sum of count × radix over the kinds.
+ * Time O(pairs × front), memory O(sub-multisets × front).
+ */
+export class ParetoFronts {
+  readonly states: number;
+  readonly radix: number[] = [];
   private readonly kinds: readonly BlockKind[];
   private readonly width: number;
   private readonly limit: number;
-  private readonly radix: number[] = [];
-  private readonly states: number;
   private readonly start: Int32Array;
   private readonly area: Float64Array;
   private readonly spare: number;
@@ -56,11 +65,16 @@ class ParetoProgramme {
   private frontLength = new Int32Array(256);
   private frontSize = 0;
 
-  constructor(kinds: readonly BlockKind[], width: number, limit: number) {
+  /** Blocks wider, longer or with more waste than `most` says are left out. Every kind has at least one copy. */
+  constructor(
+    kinds: readonly BlockKind[],
+    most: { readonly width: number; readonly length: number; readonly spare: number },
+  ) {
     if (kinds.some(({ copies }) => copies < 1)) throw new Error('every kind needs at least one copy');
     this.kinds = kinds;
-    this.width = width;
-    this.limit = limit;
+    this.width = most.width;
+    this.limit = most.length;
+    this.spare = most.spare;
     let states = 1;
     for (const { copies } of kinds) {
       this.radix.push(states);
@@ -75,27 +89,42 @@ class ParetoProgramme {
         0,
       );
     }
-    this.spare = width * limit - this.area[states - 1];
   }
 
-  run(budget: Budget): ParetoOutcome {
-    if (this.spare < 0) return { status: 'none' };
+  /** Fills all fronts; false where the budget ended first. */
+  build(budget: Budget): boolean {
     let pairs = 0;
     for (let state = 1; state < this.states; state++) {
       pairs += this.makeFront(state);
       if (pairs >= PAIRS_PER_NODE) {
         const nodes = Math.floor(pairs / PAIRS_PER_NODE);
         pairs -= nodes * PAIRS_PER_NODE;
-        if (budget.spendMany(nodes)) return { status: 'ended' };
+        if (budget.spendMany(nodes)) return false;
       }
     }
-    const last = this.states - 1;
-    const end = this.start[last + 1];
-    if (end === this.start[last]) return { status: 'none' };
-    return { status: 'best', part: this.rebuild(last, this.widths[end - 1], this.lengths[end - 1]) };
+    return true;
   }
 
-  private digits(state: number): number[] {
+  /** Least length of a block of this sub-multiset that is at most `width` wide; Infinity where there is none. */
+  leastLength(state: number, width: number): number {
+    const at = this.narrowEnough(state, width);
+    return at < this.start[state] ? Infinity : this.lengths[at];
+  }
+
+  /** The block of least length of this sub-multiset that is at most `width` wide. */
+  shortest(state: number, width: number): Part | undefined {
+    const at = this.narrowEnough(state, width);
+    return at < this.start[state] ? undefined : this.rebuild(state, this.widths[at], this.lengths[at]);
+  }
+
+  private narrowEnough(state: number, width: number): number {
+    let at = this.start[state + 1] - 1;
+    while (at >= this.start[state] && this.widths[at] > width) at--;
+    return at;
+  }
+
+  /** Copies of each kind in a sub-multiset. */
+  digits(state: number): number[] {
     return this.kinds.map(({ copies }, i) => Math.floor(state / this.radix[i]) % (copies + 1));
   }
 
@@ -152,7 +181,7 @@ class ParetoProgramme {
       if (width > this.width) return;
       const lengthA = lengths[i];
       const lengthB = lengths[j];
-      this.offer(state, width, lengthA > lengthB ? lengthA : lengthB);
+      this.offer(state, width, Math.max(lengthA, lengthB));
       if (lengthA >= lengthB) i++;
       if (lengthB >= lengthA) j++;
     }
@@ -167,7 +196,7 @@ class ParetoProgramme {
       if (length > this.limit) return;
       const widthA = widths[i];
       const widthB = widths[j];
-      this.offer(state, widthA > widthB ? widthA : widthB, length);
+      this.offer(state, Math.max(widthA, widthB), length);
       if (widthA >= widthB) i--;
       if (widthB >= widthA) j--;
     }

@@ -86,6 +86,12 @@ export class RuinAndRecreate {
     for (let i = 0; i < this.outCount; i++) this.out[i] = i;
   }
 
+  /** Gives an empty sheet (index from 0) a size. */
+  openSheet(sheet: number, size: { readonly width: number; readonly length: number }): void {
+    this.forest.setSheet(sheet, size.width, size.length);
+    this.sheetArea += size.width * size.length;
+  }
+
   /** Length of the first sheet up to which it is used. */
   get usedLength(): number {
     const sheet = this.pieces.count;
