@@ -2,13 +2,15 @@ import type { Ticks } from '../units/ticks.ts';
 import type { ClothName } from './cloth.ts';
 import type { CutTree } from './cut-tree.ts';
 import type { Issue } from './issue.ts';
-import type { MakeSheet, PieceId, PieceWanted } from './piece.ts';
+import type { JoinedPiece, MakeSheet, PieceId, PieceWanted } from './piece.ts';
 import type { Plan } from './plan.ts';
 
 /** The answer to a plan. Positions are in no field: they are read off the trees. */
 export interface CutPlan {
   readonly plan: Plan;
+  /** What is cut: in the place of a piece that had to be joined stand its parts. */
   readonly pieces: readonly PieceWanted[];
+  readonly joined: readonly JoinedPiece[];
   readonly makes: readonly MakeSheet[];
   /** In the order of the plan's cloths; a cloth that nothing is cut from is left out. */
   readonly cloths: readonly ClothPlan[];

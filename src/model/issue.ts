@@ -1,3 +1,4 @@
+import type { RefusalReason } from '../units/refusal.ts';
 import type { Ticks } from '../units/ticks.ts';
 
 /** Where a value sits in a plan file: keys and list positions from the root. */
@@ -19,9 +20,31 @@ export type Severity = 'error' | 'warning' | 'note';
 export interface IssueDetails {
   'unknown-key': { readonly key: string; readonly known: readonly string[]; readonly likely?: string };
   missing: { readonly field: string; readonly example: string };
-  'not-understood': { readonly found: string; readonly wanted: string; readonly likely?: string };
+  'not-understood': {
+    readonly found: string;
+    readonly wanted: string;
+    readonly likely?: string;
+    /** Where a length or number was refused: why, and the part of the text that caused it. */
+    readonly reason?: RefusalReason;
+    readonly part?: string;
+  };
   'out-of-range': { readonly found: string; readonly wanted: string };
-  'yaml-syntax': { readonly found: string };
+  'yaml-syntax': { readonly found: string; readonly fault?: YamlFault };
+  /** The file is no text, or none that a plan can be read from. */
+  'not-text': { readonly fault: 'empty' | 'encoding' | 'control-character' | 'too-large'; readonly found: string };
+  /** YAML allows it; a plan file keeps to plain keys, lists and text. */
+  'yaml-feature': { readonly found: string; readonly feature: 'anchor' | 'alias' | 'tag' | 'merge' };
+  'duplicate-key': { readonly key: string; readonly firstLine: number };
+  'duplicate-name': { readonly name: string; readonly firstLine: number };
+  'nothing-to-cut': { readonly example: string };
+  'no-cloth-source': { readonly cloth: string };
+  'no-usable-width': {
+    readonly cloth: string;
+    readonly lost: 'selvedges' | 'crease' | 'squaring';
+    readonly takes: Ticks;
+    readonly available: Ticks;
+  };
+  'unused-cloth': { readonly cloth: string };
   'unknown-cloth': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
   'too-wide': {
     readonly piece: string;
@@ -46,6 +69,19 @@ export interface IssueDetails {
     readonly figures: Readonly<Record<string, Ticks | string>>;
   };
 }
+
+/** What is wrong with the writing itself, apart from its meaning. */
+export type YamlFault =
+  | 'tab'
+  | 'indent'
+  | 'unclosed'
+  | 'two-colons'
+  | 'reserved-sign'
+  | 'second-document'
+  | 'too-deep'
+  | 'no-colon'
+  | 'after-quote'
+  | 'other';
 
 export type IssueCode = keyof IssueDetails;
 

@@ -27,6 +27,29 @@ export interface PieceLine {
   readonly y1: Ticks;
 }
 
+/** How a piece that is larger than its cloth may be joined from parts. */
+export interface JoinRule {
+  /** Cloth is seamed; fusible interfacing is lapped and fused, never seamed. */
+  readonly by: 'seam' | 'lap';
+  /** Seam: the allowance on each of the two edges. Lap: how far one part lies over the other. */
+  readonly allowance: Ticks;
+  /** How the join lines may run in the upright piece. */
+  readonly lines: 'upright' | 'level' | 'either';
+  readonly mostJoins: number;
+  /** No part is cut narrower than this. */
+  readonly narrowest: Ticks;
+  /** No join through the middle: a whole part in the middle, the joins to the sides. */
+  readonly clearMiddle: boolean;
+}
+
+/** The place of a part in the piece it is joined into. */
+export interface PartOf {
+  /** Id of the piece as the make asks for it. */
+  readonly piece: PieceId;
+  readonly index: number;
+  readonly count: number;
+}
+
 /**
  * One rectangle to cut, as the makes ask for it.
  * All lines and the finished outline lie in the upright frame: x across, y up, from the lower left corner of the cut size.
@@ -51,6 +74,19 @@ export interface PieceWanted {
   /** What is seen after sewing, inside the cut size. */
   readonly finished: Box;
   readonly lines: readonly PieceLine[];
+  /** Present where the plan permits joining it, should it be larger than the cloth. */
+  readonly join?: JoinRule;
+  /** Present on a part of a joined piece. */
+  readonly partOf?: PartOf;
+}
+
+/** One piece that had to be joined, and the parts it is joined from, left to right or bottom to top. */
+export interface JoinedPiece {
+  readonly piece: PieceWanted;
+  readonly lines: 'upright' | 'level';
+  /** Extents across the join lines, each on the ruler's marks; together the piece plus what the joins take up. */
+  readonly extents: readonly Ticks[];
+  readonly parts: readonly PieceId[];
 }
 
 /** One line of arithmetic that a person can check: `18 + 2 × 1/2 = 19`. */

@@ -6,8 +6,9 @@ import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, PackOptions, Stages } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, bedOf } from './bed.ts';
+import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
+import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
 import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
@@ -19,8 +20,15 @@ export interface LayOutOptions {
   readonly pack: PackOptions;
 }
 
+export interface LaidOut extends PiecesToCut {
+  readonly plan: ClothPlan;
+}
+
+/** Share of the effort for a first look at each way of joining. */
+const LOOK = 20;
+
 /**
- * Plans one cloth: which lengths in hand to open, how much to buy, and where every cut goes.
+ * Plans one cloth: which pieces to join, which lengths in hand to open, how much to buy, and where every cut goes.
  * Lengths in hand are used before anything is bought; what is bought is the least number of the shop's steps found.
  */
 export function layOutCloth(
@@ -28,9 +36,31 @@ export function layOutCloth(
   cloth: Cloth,
   pieces: readonly PieceWanted[],
   options: LayOutOptions,
+): Outcome<LaidOut> {
+  const beds = bedsOf(plan, cloth);
+  const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
+  const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {
+    const outcome = layOutPieces(
+      { ...plan, stages: plan.stages === 'any' ? 3 : plan.stages },
+      cloth,
+      beds,
+      tried,
+      look,
+    );
+    return outcome.ok ? outcome.value : undefined;
+  });
+  const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack);
+  return outcome.ok ? { ...outcome, value: { ...toCut, plan: outcome.value } } : outcome;
+}
+
+function layOutPieces(
+  plan: Plan,
+  cloth: Cloth,
+  beds: Beds,
+  pieces: readonly PieceWanted[],
+  options: PackOptions,
 ): Outcome<ClothPlan> {
   const { kinds, issues } = sortIntoKinds(pieces, cloth);
-  const beds = bedsOf(plan, cloth);
   const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const wanted = kinds.map((kind) => forLay(kind, cloth));
@@ -38,7 +68,7 @@ export function layOutCloth(
   let proof: Packed | undefined;
   let leftOut: readonly number[] = [];
   for (const stages of stagesToTry(plan.stages)) {
-    const pack = { ...options.pack, effort: Math.ceil(options.pack.effort / 3), stages };
+    const pack = { ...options, effort: Math.ceil(options.effort / 3), stages };
     const packed = packBeds(cloth, beds, wanted, plan, pack);
     if (!packed.ok) {
       leftOut = packed.leftOut;
@@ -73,30 +103,13 @@ function stagesToTry(stages: Stages): readonly Stages[] {
   return all.slice(all.indexOf(stages));
 }
 
-/** The lengths in hand, one bed a copy, and the length still to be bought where the cloth can be bought. */
-function bedsOf(plan: Plan, cloth: Cloth): { readonly inHand: readonly Bed[]; readonly toBuy?: Bed } {
-  const inHand = cloth.inHand.flatMap((length) => {
-    const bed = bedOf(cloth, plan.rulerMark, length);
-    if (!bed) return [];
-    return Array.from({ length: length.copies }, (_, copy) =>
-      length.copies === 1 ? bed : { ...bed, name: `${bed.name} ${copy + 1}` },
-    );
-  });
-  const toBuy = cloth.buy && bedOf(cloth, plan.rulerMark);
-  return { inHand, ...(toBuy && { toBuy }) };
-}
-
 /** Folded, every placement yields two copies, one a ply; an odd one out leaves a spare. */
 function forLay(kind: PieceKind, cloth: Cloth): Kind {
   return cloth.lay === 'folded' ? { ...kind.kind, copies: Math.ceil(kind.kind.copies / 2) } : kind.kind;
 }
 
 /** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */
-function tooLarge(
-  kinds: readonly PieceKind[],
-  beds: ReturnType<typeof bedsOf>,
-  cloth: Cloth,
-): readonly Issue[] {
+function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const sizes = all.map((bed) => ({
     width: Math.max(bed.gap ? bed.gap.x0 : bed.packable, bed.gap ? bed.packable - bed.gap.x1 : 0),

@@ -6,6 +6,7 @@ import type { PackedSheet, SheetTree } from '../packing/result.ts';
 import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
 import { type Bed, lengthToPack, sheetOf } from './bed.ts';
+import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, packableOf } from './purchase.ts';
 
@@ -29,11 +30,6 @@ export type PackedBeds =
     }
   /** Kinds that found no place. */
   | { readonly ok: false; readonly leftOut: readonly number[] };
-
-export interface Beds {
-  readonly inHand: readonly Bed[];
-  readonly toBuy?: Bed;
-}
 
 /**
  * Packs all kinds on the beds of one cloth: on the lengths in hand alone where they suffice; on one bought length

@@ -1,6 +1,7 @@
 import { expandMakes } from '../makes/expand.ts';
 import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
+import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { layOutCloth } from './lay-out.ts';
 
@@ -25,7 +26,9 @@ export const DEFAULT_EFFORT = 400_000;
  * The whole pipeline from a validated plan to a cut plan:
  *
  *     plan ──expandMakes──▶ pieces wanted ──sortIntoKinds──▶ kinds ─┐
- *     cloth ──bedOf──▶ beds ──────────────────────packBeds──────────┴─▶ packed beds ──openOut──▶ cut trees
+ *     cloth ──bedsOf──▶ beds ─────────────────────packBeds──────────┴─▶ packed beds ──openOut──▶ cut trees
+ *
+ * A piece too large for its cloth goes through chooseJoins first, where its make permits.
  *
  * Every cloth is planned by itself. Fails with all the problems of all cloths together.
  */
@@ -33,11 +36,13 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
   const made = expandMakes(plan);
   const issues: Issue[] = [...made.issues];
   const cloths: ClothPlan[] = [];
+  const pieces: PieceWanted[] = [];
+  const joined: JoinedPiece[] = [];
   for (const cloth of plan.cloths) {
-    const pieces = made.pieces.filter((piece) => piece.cloth === cloth.name);
-    if (pieces.length === 0) continue;
+    const wanted = made.pieces.filter((piece) => piece.cloth === cloth.name);
+    if (wanted.length === 0) continue;
     const { stop, onProgress } = options;
-    const outcome = layOutCloth(plan, cloth, pieces, {
+    const outcome = layOutCloth(plan, cloth, wanted, {
       pack: {
         effort: options.effort,
         seed: options.seed,
@@ -46,8 +51,13 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
       },
     });
     issues.push(...outcome.issues);
-    if (outcome.ok) cloths.push(outcome.value);
+    if (!outcome.ok) continue;
+    cloths.push(outcome.value.plan);
+    pieces.push(...outcome.value.pieces);
+    joined.push(...outcome.value.joined);
   }
   if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
-  return { ok: true, value: { plan, pieces: made.pieces, makes: made.sheets, cloths, issues }, issues };
+  const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
+  pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
+  return { ok: true, value: { plan, pieces, joined, makes: made.sheets, cloths, issues }, issues };
 }

@@ -86,6 +86,7 @@ export function smallPlan(): CutPlan {
   return {
     plan: plan('landing bench', 'cm', [stripe, linen], { rulerMark: cm(0.1), keep: [cm(12), cm(20)] }),
     pieces,
+    joined: [],
     makes: [],
     cloths: [
       {
@@ -171,6 +172,7 @@ export function foldedPlan(): CutPlan {
     pieces: [
       wanted('porch covers/front', 'A', cloth, { width: inches(20), length: inches(19) }, 3, 'crosswise'),
     ],
+    joined: [],
     makes: [],
     cloths: [
       {
@@ -245,6 +247,7 @@ export function freshFoldPlan(): CutPlan {
   return {
     plan: plan('hall', 'in', [cloth], { rulerMark: inches(1 / 8), keep: [inches(5), inches(7)], stages: 3 }),
     pieces: [wanted('hall runner', 'A', cloth, { width: inches(24), length: inches(40) }, 1, 'either')],
+    joined: [],
     makes: [],
     cloths: [
       {
