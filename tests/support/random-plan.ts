@@ -1,0 +1,120 @@
+/** Random whole plans: inches and centimetres, one to four cloths of every sort, loose pieces that fit, and makes. */
+import fc from 'fast-check';
+import type { Cloth, LengthInHand } from '../../src/model/cloth.ts';
+import type { LoosePiece, MakeOrder, Plan, PlanUnit } from '../../src/model/plan.ts';
+import { TICKS_PER_CM, TICKS_PER_FOOT, TICKS_PER_INCH, type Ticks, ticks } from '../../src/units/ticks.ts';
+import { randomCloth, randomLength } from './random-cloth.ts';
+import { randomOrder } from './random-make.ts';
+
+const CLOTH_NAMES = ['tide stripe', 'shingle linen', 'gorse plain', 'dune ticking'];
+const PIECE_NAMES = ['panel', 'strap', 'flap', 'patch', 'facing'];
+const ORDER_NAMES = ['landing covers', 'parlour set'];
+const MARKS = {
+  in: [TICKS_PER_INCH / 8, TICKS_PER_INCH / 16, TICKS_PER_INCH / 4],
+  cm: [TICKS_PER_CM / 10, TICKS_PER_CM / 2],
+};
+
+/** Every loose piece fits its cloth somewhere; whether all fit together, and whether the makes do, is left to chance. */
+export function randomPlan(): fc.Arbitrary<Plan> {
+  return fc
+    .record({
+      unit: fc.constantFrom('in', 'cm' as const),
+      many: fc.constantFrom(1, 1, 2, 3, 4),
+    })
+    .chain(({ unit, many }) =>
+      fc
+        .record({
+          rulerMark: fc.constantFrom(...MARKS[unit].map(ticks)),
+          cloths: fc.tuple(...CLOTH_NAMES.slice(0, many).map((name) => randomCloth(unit, name))),
+        })
+        .chain(({ rulerMark, cloths }) => planOf(unit, rulerMark, cloths)),
+    );
+}
+
+function planOf(unit: PlanUnit, rulerMark: Ticks, cloths: readonly Cloth[]): fc.Arbitrary<Plan> {
+  const piece = fc
+    .constantFrom(...cloths)
+    .chain((cloth) => randomPiece(cloth, rulerMark))
+    .map((body) => body as Omit<LoosePiece, 'name'>);
+  return fc.record({
+    name: fc.constant('a chance plan'),
+    unit: fc.constant(unit),
+    rulerMark: fc.constant(rulerMark),
+    paper: fc.constant(unit === 'in' ? 'letter' : 'a4'),
+    currency: fc.constant('¤'),
+    keep: fc.record({ width: randomLength(unit, 40, 90), length: randomLength(unit, 60, 130) }),
+    tools: fc.constant({ rulerLength: ticks(2 * TICKS_PER_FOOT), mostPlies: 4 }),
+    cloths: fc.constant(cloths),
+    makes: randomOrders(unit, cloths),
+    pieces: fc
+      .array(piece, { minLength: 1, maxLength: PIECE_NAMES.length })
+      .map((pieces) => pieces.map((body, index) => ({ ...body, name: PIECE_NAMES[index]! }))),
+    stages: fc.constantFrom('any', 'any', 3, 2 as const),
+  }) as fc.Arbitrary<Plan>;
+}
+
+function randomOrders(unit: PlanUnit, cloths: readonly Cloth[]): fc.Arbitrary<readonly MakeOrder[]> {
+  const names = cloths.map(({ name }) => name);
+  const orders = ORDER_NAMES.map((name) => randomOrder(unit, name, names));
+  return fc.oneof(
+    { weight: 2, arbitrary: fc.constant([]) },
+    fc.tuple(orders[0]!).map((order): readonly MakeOrder[] => order),
+    fc.tuple(orders[0]!, orders[1]!).map((both): readonly MakeOrder[] => both),
+  );
+}
+
+/** A piece that fits the roomiest length of its cloth, the way round that print and grain allow. */
+function randomPiece(cloth: Cloth, rulerMark: Ticks): fc.Arbitrary<Omit<LoosePiece, 'name'>> {
+  const room = roomiest(cloth);
+  const within = (most: number) => {
+    const whole = Math.max(1, Math.floor(most / rulerMark));
+    // Up to a mark smaller than whole marks, so that it has to be rounded up.
+    return fc
+      .tuple(fc.integer({ min: 1, max: 100 }), fc.integer({ min: 0, max: rulerMark - 1 }))
+      .map(([part, less]) => ticks(Math.ceil((whole * part) / 100) * rulerMark - less));
+  };
+  return fc
+    .record({
+      across: within(room.across),
+      along: within(Math.min(room.along, 45 * TICKS_PER_INCH)),
+      sideways: cloth.direction === 'plain' ? fc.boolean() : fc.constant(cloth.printRuns === 'across'),
+      grained: fc.boolean(),
+      count: fc.integer({ min: 1, max: 6 }),
+    })
+    .map(({ across, along, sideways, grained, count }) => ({
+      count,
+      size: sideways ? { width: along, length: across } : { width: across, length: along },
+      cloth: cloth.name,
+      grain: grained ? (sideways ? 'crosswise' : 'lengthwise') : 'either',
+    }));
+}
+
+/** The length with the widest usable stretch, and how much can be used of it lengthwise. */
+function roomiest(cloth: Cloth): { readonly across: number; readonly along: number } {
+  const bolt = { ...cloth, length: cloth.buy?.longest ?? 60 * TICKS_PER_INCH };
+  const rooms = [...(cloth.buy ? [bolt] : []), ...cloth.inHand].map((length) => roomOf(cloth, length));
+  return rooms.reduce((best, room) =>
+    Math.min(room.across, room.along) > Math.min(best.across, best.along) ? room : best,
+  );
+}
+
+function roomOf(
+  cloth: Cloth,
+  length: Pick<LengthInHand, 'width' | 'selvedge' | 'crease'> & { length: number },
+) {
+  const washed = cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
+  const left = (size: number, loss = { numerator: 0, denominator: 1 }) =>
+    Math.floor((size * (loss.denominator - loss.numerator)) / loss.denominator);
+  const width = left(length.width, washed?.across);
+  const strip = length.crease.kind === 'keep-off' ? length.crease.each : 0;
+  const halves = [length.selvedge.left, length.selvedge.right].map(
+    (edge) => Math.floor(width / 2) - strip - 1 - edge,
+  );
+  const whole = width - length.selvedge.left - length.selvedge.right;
+  const folded = Math.min(...halves);
+  const flat = strip > 0 ? Math.max(...halves) : whole;
+  return {
+    across: cloth.lay === 'folded' ? folded : flat,
+    along: left(length.length, washed?.along) - 2 * cloth.squaring,
+  };
+}
