@@ -31,16 +31,20 @@ export interface IssueDetails {
   'out-of-range': { readonly found: string; readonly wanted: string };
   'yaml-syntax': { readonly found: string; readonly fault?: YamlFault };
   /** The file is no text, or none that a plan can be read from. */
-  'not-text': { readonly fault: 'empty' | 'encoding' | 'control-character' | 'too-large'; readonly found: string };
+  'not-text': {
+    readonly fault: 'empty' | 'encoding' | 'control-character' | 'too-large';
+    readonly found: string;
+  };
   /** YAML allows it; a plan file keeps to plain keys, lists and text. */
   'yaml-feature': { readonly found: string; readonly feature: 'anchor' | 'alias' | 'tag' | 'merge' };
   'duplicate-key': { readonly key: string; readonly firstLine: number };
   'duplicate-name': { readonly name: string; readonly firstLine: number };
   'nothing-to-cut': { readonly example: string };
-  'no-cloth-source': { readonly cloth: string };
-  'no-usable-width': {
-    readonly cloth: string;
-    readonly lost: 'selvedges' | 'crease' | 'squaring';
+  /** A cloth with neither a shop nor a length in hand. */
+  'no-cloth-source': { readonly example: string };
+  /** What is lost takes up all there is. */
+  'nothing-usable': {
+    readonly lost: 'selvedges' | 'crease' | 'squaring' | 'step';
     readonly takes: Ticks;
     readonly available: Ticks;
   };

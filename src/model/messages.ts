@@ -1,0 +1,164 @@
+import { formatLength } from '../units/format.ts';
+import type { RefusalReason } from '../units/refusal.ts';
+import type { Ticks } from '../units/ticks.ts';
+import type { Issue, IssueCode, IssueDetails, Path, YamlFault } from './issue.ts';
+import type { PlanUnit } from './plan.ts';
+
+/**
+ * One problem, with its lengths in `unit`, as a line for the person who wrote the plan: where, what was found, what would work.
+ * `layouts/hall.yaml:12:5 cloths.gull stripe.width: found "54 inn" ("inn" is no unit; likely "in"); write a length such as 54, 17 3/8 in, 1 1/4 yd.`
+ */
+export function wordIssue(issue: Issue, unit: PlanUnit): string {
+  const { place } = issue;
+  const where = place === undefined ? '' : `${place.file}:${place.line}:${place.column} `;
+  const path = wordPath(issue.path);
+  const remark = issue.severity === 'error' ? '' : `${issue.severity}: `;
+  return `${where}${remark}${path === '' ? '' : `${path}: `}${wordDetails(issue, unit)}`;
+}
+
+/** `make[2].cloth.backs`: keys as they are written; positions in a list count from 1, as a person does. */
+export function wordPath(path: Path): string {
+  return path
+    .map((segment) => (typeof segment === 'number' ? `[${segment + 1}]` : `.${short(segment)}`))
+    .join('')
+    .replace(/^\./, '');
+}
+
+/** The message alone, without place and path: for pages and tables that show those elsewhere. */
+export function wordDetails(issue: Issue, unit: PlanUnit): string {
+  const word = WORDING[issue.code] as (details: Issue['details'], write: WriteLength) => string;
+  return word(issue.details, (length) => formatLength(length, { unit }));
+}
+
+type WriteLength = (length: Ticks) => string;
+
+type Wording = { readonly [Code in IssueCode]: (details: IssueDetails[Code], write: WriteLength) => string };
+
+const WORDING: Wording = {
+  'unknown-key': ({ key, known, likely }) =>
+    `"${key}" is not known here; ${likely === undefined ? `known are ${list(known, 'and')}` : `likely "${likely}"`}.`,
+  missing: ({ field, example }) => `${field} is missing; write ${field}: ${example}`,
+  'not-understood': ({ found, wanted, likely, reason, part }) =>
+    `found ${quoted(found)}${why(reason, part ?? found, likely)}; write ${wanted}.`,
+  'out-of-range': ({ found, wanted }) => `found ${quoted(found)}; write ${wanted}.`,
+  'yaml-syntax': ({ found, fault }) => `${YAML_FAULTS[fault ?? 'other']} Found: ${found}`,
+  'not-text': ({ fault, found }) => TEXT_FAULTS[fault].replace('{found}', found),
+  'yaml-feature': ({ found, feature }) => `${YAML_FEATURES[feature].replace('{found}', found)}`,
+  'duplicate-key': ({ key, firstLine }) =>
+    `"${short(key)}" stands here a second time, first in line ${firstLine}; keep one of the two.`,
+  'duplicate-name': ({ name, firstLine }) =>
+    `the name "${short(name)}" is taken already in line ${firstLine}; give this one a name of its own.`,
+  'nothing-to-cut': ({ example }) =>
+    `nothing to cut: neither make nor pieces says anything; write ${example}`,
+  'no-cloth-source': ({ example }) =>
+    `this cloth can neither be bought nor is any length of it in hand; write ${example}, or lengths: [2 yd, 1 m].`,
+  'nothing-usable': ({ lost, takes, available }, write) =>
+    `${LOSSES[lost]} ${write(takes)}, and there is ${available === takes ? 'just' : 'only'} ${write(available)}; check both figures.`,
+  'unused-cloth': ({ cloth }) =>
+    `nothing is cut from "${cloth}"; name it under make or pieces, or leave it out.`,
+  'unknown-cloth': ({ found, known, likely }) =>
+    `there is no cloth called "${short(found)}" in this plan; ${likely === undefined ? cloths(known) : `likely "${likely}"`}.`,
+  'too-wide': ({ piece, cloth, needs, usable, side }, write) =>
+    `"${piece}" needs ${write(needs)} of ${side}, more than the usable ${write(usable)} of "${cloth}"; make it smaller or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
+  'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
+    `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
+  'not-enough-cloth': ({ cloth, shortOf }) =>
+    `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
+  'longer-than-sold': ({ cloth, needs, longest }, write) =>
+    `"${cloth}" is needed in one length of ${write(needs)}, and the longest to be had is ${write(longest)}; cut fewer or smaller pieces from it.`,
+  surplus: ({ piece, copies }) =>
+    `"${piece}": ${copies} more than wanted will be cut, as the cloth is cut folded.`,
+  'make-practice': ({ sentence, figures }, write) =>
+    sentence.replace(/\{([^}]+)\}/g, (written, name: string) => {
+      const figure = Object.hasOwn(figures, name) ? figures[name] : undefined;
+      if (figure === undefined) return written;
+      return typeof figure === 'string' ? figure : write(figure);
+    }),
+};
+
+const LOSSES: Readonly<Record<IssueDetails['nothing-usable']['lost'], string>> = {
+  selvedges: 'the selvedges take',
+  crease: 'the strip kept off the crease takes',
+  squaring: 'squaring both ends takes',
+  step: 'the shop cuts in steps of',
+};
+
+const REASONS: Readonly<Record<RefusalReason, string>> = {
+  empty: 'nothing is written',
+  'not-a-number': 'no number can be read from it',
+  negative: 'a minus has no meaning here',
+  exponent: 'powers of ten are not read',
+  'zero-denominator': 'a fraction over 0',
+  'improper-fraction': 'the fraction beside a whole number must be below one',
+  'decimal-and-fraction': 'a decimal and a fraction in one number',
+  'two-numbers': 'two numbers side by side',
+  'thousands-or-decimal': 'may mean thousands or a decimal',
+  'too-many-digits': 'more digits than any cloth has',
+  'unknown-unit': '{part} is no unit; in, ft, yd, mm, cm and m are',
+  'missing-unit': '{part} has no unit while the other has',
+  'unit-order': 'units of one system go from large to small, each once',
+  'too-long': 'longer than a kilometre',
+  'not-two-lengths': 'not two lengths with x between',
+  'not-a-hem': 'not two depths with + between',
+};
+
+function why(reason: RefusalReason | undefined, part: string, likely: string | undefined): string {
+  const parts = [
+    ...(reason === undefined ? [] : [REASONS[reason].replace('{part}', quoted(part))]),
+    ...(likely === undefined ? [] : [`likely ${likely.includes(' or ') ? likely : `"${likely}"`}`]),
+  ];
+  return parts.length === 0 ? '' : ` (${parts.join('; ')})`;
+}
+
+const TEXT_FAULTS: Readonly<Record<IssueDetails['not-text']['fault'], string>> = {
+  empty: 'the file holds no plan; start with plan: and a name, or let the program write a first plan.',
+  encoding: 'a character was lost here, so the file is not UTF-8; save it as UTF-8 text.',
+  'control-character':
+    'found the control character {found}, so this is no plain text; save it as UTF-8 text.',
+  'too-large': 'the file has {found}, more than any plan needs; is it the right file?',
+};
+
+const YAML_FEATURES: Readonly<Record<IssueDetails['yaml-feature']['feature'], string>> = {
+  anchor:
+    'found the anchor "{found}"; plan files do without: write the value out, or put text that begins with & in quotes.',
+  alias:
+    'found the alias "{found}"; plan files do without: write the value out, or put text that begins with * in quotes.',
+  tag: 'found the tag "{found}"; plan files do without: leave it out, or put text that begins with ! in quotes.',
+  merge: 'found the merge key "{found}"; plan files do without: write the keys out.',
+};
+
+const YAML_FAULTS: Readonly<Record<YamlFault, string>> = {
+  tab: 'a tab stands where spaces must; indent with spaces.',
+  indent:
+    'this line starts further left or right than its neighbours; give lines that belong together the same indent.',
+  unclosed: 'a quote or bracket that opens here is not closed, or its lines are not indented; close it.',
+  'two-colons':
+    'a key and its value stand where only a value may; put text that holds ": " in quotes, and start each key on a line of its own, no further in than its neighbours.',
+  'reserved-sign': 'a value may not begin with this sign; put it in quotes.',
+  'second-document': 'a second plan begins here with ---; write one plan in a file.',
+  'too-deep': 'brackets within brackets, deeper than any plan.',
+  'no-colon': 'a key needs a colon and a space behind it, such as unit: in.',
+  'after-quote':
+    'nothing may stand behind a closing quote; put the whole value in one pair of quotes, or in none.',
+  other: 'this cannot be read as YAML; look for a stray sign here.',
+};
+
+function cloths(known: readonly string[]): string {
+  return known.length === 0 ? 'it has none yet' : `it has ${list(known.map(short), 'and')}`;
+}
+
+function list(words: readonly string[], joint: 'and' | 'or'): string {
+  const shown = words.length > 24 ? [...words.slice(0, 24), `${words.length - 24} more`] : words;
+  if (shown.length < 2) return shown.join('');
+  return `${shown.slice(0, -1).join(', ')} ${joint} ${shown[shown.length - 1]}`;
+}
+
+/** Shapes (`a list`) are told as they are, text as it was written. */
+function quoted(found: string): string {
+  return /^(?:an? (?:empty )?(?:list|map)\b)/.test(found) ? found : `"${short(found)}"`;
+}
+
+function short(text: string): string {
+  const oneLine = text.replace(/\s+/g, ' ');
+  return oneLine.length <= 60 ? oneLine : `${oneLine.slice(0, 57)}...`;
+}

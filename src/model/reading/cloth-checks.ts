@@ -1,0 +1,121 @@
+import { sum, type Ticks, ticks } from '../../units/ticks.ts';
+import type { Cloth, Crease, LengthInHand, Selvedges } from '../cloth.ts';
+import type { Path } from '../issue.ts';
+import type { WrittenCloth, WrittenLength } from './cloth-fields.ts';
+import type { Problem } from './fields.ts';
+
+/** A problem and where it lies, from the cloth down. */
+export interface Located {
+  readonly path: Path;
+  readonly problem: Problem;
+}
+
+/** What is wrong with a cloth of which every single value is right. Empty when all is well. */
+export function clothFaults(cloth: WrittenCloth): readonly Located[] {
+  const squaring = cloth.squaring ?? ticks(0);
+  const faults = usableFaults({ ...cloth, crease: cloth.crease ?? NO_CREASE }, []);
+  if (cloth.buy === undefined && (cloth.lengths ?? []).length === 0) {
+    faults.push({ path: [], problem: { code: 'no-cloth-source', details: { example: 'buy: yes' } } });
+  }
+  const longest = cloth.buy?.longest;
+  if (longest !== undefined && cloth.buy !== undefined) {
+    faults.push(...fits('step', cloth.buy.step, longest, ['buy', 'longest'], 'may be equal'));
+    faults.push(...fits('squaring', ticks(2 * squaring), longest, ['squaring'], 'must be less'));
+  }
+  for (const [index, written] of (cloth.lengths ?? []).entries()) {
+    faults.push(...lengthFaults(written, cloth, squaring, ['lengths', index]));
+  }
+  return faults;
+}
+
+function lengthFaults(
+  written: WrittenLength,
+  cloth: WrittenCloth,
+  squaring: Ticks,
+  path: Path,
+): readonly Located[] {
+  const faults = [...fits('squaring', ticks(2 * squaring), written.length, path, 'must be less')];
+  const ownWidth = written.width !== undefined && written.width !== cloth.width;
+  // A narrower length was cut from the cloth: which edges it kept is nothing to guess at.
+  if (ownWidth && written.selvedge === undefined) {
+    faults.push(missing([...path, 'selvedge'], '{ left: 1/2, right: 0 }'));
+  }
+  if (ownWidth && written.crease === undefined && cloth.crease?.kind === 'keep-off') {
+    faults.push(missing([...path, 'crease'], 'none'));
+  }
+  const ownUsable = ownWidth || written.selvedge !== undefined || written.crease !== undefined;
+  if (faults.length > 0 || !ownUsable) return faults;
+  return usableFaults(withDefaults(written, cloth), path);
+}
+
+interface Edges {
+  readonly width: Ticks;
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+}
+
+function usableFaults({ width, selvedge, crease }: Edges, path: Path): Located[] {
+  const selvedges = sum([selvedge.left, selvedge.right]);
+  const faults = [...fits('selvedges', selvedges, width, [...path, 'selvedge'], 'must be less')];
+  if (faults.length === 0 && crease.kind === 'keep-off') {
+    const usable = ticks(width - selvedges);
+    faults.push(...fits('crease', ticks(2 * crease.each), usable, [...path, 'crease'], 'must be less'));
+  }
+  return faults;
+}
+
+function fits(
+  lost: 'selvedges' | 'crease' | 'squaring' | 'step',
+  takes: Ticks,
+  available: Ticks,
+  path: Path,
+  limit: 'must be less' | 'may be equal',
+): readonly Located[] {
+  if (takes < available || (limit === 'may be equal' && takes === available)) return [];
+  return [{ path, problem: { code: 'nothing-usable', details: { lost, takes, available } } }];
+}
+
+function missing(path: Path, example: string): Located {
+  return { path, problem: { code: 'missing', details: { field: String(path[path.length - 1]), example } } };
+}
+
+const NO_CREASE: Crease = { kind: 'none' };
+
+function withDefaults(written: WrittenLength, cloth: WrittenCloth): Edges {
+  return {
+    width: written.width ?? cloth.width,
+    selvedge: written.selvedge ?? cloth.selvedge,
+    crease: written.crease ?? cloth.crease ?? NO_CREASE,
+  };
+}
+
+/** What a length in hand is called where the plan gives it no name. */
+export function lengthName(index: number): string {
+  return `length ${index + 1}`;
+}
+
+/** The cloth with everything filled in that was left out. */
+export function toCloth(name: string, written: WrittenCloth): Cloth {
+  return {
+    name,
+    width: written.width,
+    selvedge: written.selvedge,
+    crease: written.crease ?? NO_CREASE,
+    direction: written.direction ?? 'plain',
+    printRuns: written['print runs'] ?? 'along',
+    squaring: written.squaring ?? ticks(0),
+    inHand: (written.lengths ?? []).map(
+      (length, index): LengthInHand => ({
+        name: length.name ?? lengthName(index),
+        length: length.length,
+        copies: length.count ?? 1,
+        ...withDefaults(length, written),
+      }),
+    ),
+    lay: written.lay ?? 'flat',
+    ...(written.washing === undefined ? {} : { washing: written.washing }),
+    ...(written.price === undefined ? {} : { price: written.price }),
+    ...(written.buy === undefined ? {} : { buy: written.buy }),
+    ...(written.note === undefined ? {} : { note: written.note }),
+  };
+}

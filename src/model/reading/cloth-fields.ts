@@ -1,0 +1,197 @@
+import { z } from 'zod';
+import { type Ticks, ticks } from '../../units/ticks.ts';
+import type { BuyTerms, Crease, Fraction, Selvedges } from '../cloth.ts';
+import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
+import { either, keyed, listOf, type ReadingContext } from './fields.ts';
+import { choice, count, length, lengthWords, name, yesNo } from './scalars.ts';
+
+/** What a shop cuts by, unless the plan says otherwise. Common practice, no published source. */
+export const SHOP_STEP = { in: ticks(36_576), cm: ticks(32_000) } as const;
+
+/** 10 m: no loom is wider. */
+const WIDEST = ticks(3_200_000);
+
+/** The cloth as it is written; `toCloth` fills in what was left out. */
+export function clothDefinition(context: ReadingContext) {
+  return keyed(
+    {
+      width: length(
+        {
+          meaning: 'Overall width, from selvedge edge to selvedge edge, as measured before washing.',
+          round: 'down',
+          positive: true,
+          most: WIDEST,
+          mostInWords: 'a width up to 10 m',
+        },
+        context,
+      ),
+      selvedge: selvedges('Trimmed away on each side; `0` where the edge is cut.', context),
+      crease: crease(
+        'The bolt fold, midway between the outer selvedge edges: `none` (as without it), `use` (pieces may lie over it), or kept off by so much on either side.',
+        context,
+      ).optional(),
+      direction: choice(
+        'Whether the cloth looks alike however it is turned (`plain`), alike head to tail (`two-way`), one way only (`one-way`), or has a pile (`nap`). `plain` unless said.',
+        ['plain', 'two-way', 'one-way', 'nap'],
+        'one-way',
+      ).optional(),
+      'print runs': choice(
+        'Which way the print is upright: `along` the length, unless said, or `across` it.',
+        ['along', 'across'],
+      ).optional(),
+      squaring: length(
+        { meaning: 'Lost at each end of every length when it is squared; `0` unless said.', example: '1/2' },
+        context,
+      ).optional(),
+      washing: washing(context).optional(),
+      price: price('What a length of it costs.', context).optional(),
+      buy: buying(context).optional(),
+      lengths: lengthsInHand(context).optional(),
+      lay: choice(
+        'How it is cut: `flat`, unless said, for least cloth; `folded` cuts everything in two plies.',
+        ['flat', 'folded'],
+      ).optional(),
+      note: name('A remark that is printed with the cloth.', 'from the blue bolt', 'any').optional(),
+    },
+    { wanted: 'keys such as width and selvedge', example: '{ width: 54, selvedge: 1/2 }' },
+  );
+}
+
+export type WrittenCloth = z.output<ReturnType<typeof clothDefinition>>;
+
+function selvedges(meaning: string, context: ReadingContext) {
+  const side = (which: string) => length({ meaning: `Selvedge on the ${which}, right side up.` }, context);
+  const words = {
+    ...lengthWords(context, '1/2'),
+    wanted: 'one length for both sides, or { left: 1/2, right: 3/4 }',
+  };
+  const both = length({ meaning, example: '1/2' }, context).transform(
+    (each): Selvedges => ({ left: each, right: each }),
+  );
+  return either(both, keyed({ left: side('left'), right: side('right') }, words), words).meta({
+    description: meaning,
+  });
+}
+
+function buying(context: ReadingContext) {
+  const meaning = 'Whether it can be bought, and how the shop cuts it.';
+  const terms = keyed(
+    {
+      step: length(
+        {
+          meaning: 'The shop cuts whole multiples of this: 1/8 yd, or 10 cm, unless said.',
+          positive: true,
+          example: context.unit === 'in' ? '1/8 yd' : '10 cm',
+        },
+        context,
+      ).optional(),
+      longest: length(
+        {
+          meaning: 'No single length longer than this can be had.',
+          round: 'down',
+          positive: true,
+          example: context.unit === 'in' ? '10 yd' : '9 m',
+        },
+        context,
+      ).optional(),
+    },
+    { wanted: 'yes, no, or { step: 1/8 yd, longest: 10 yd }', example: 'yes' },
+  );
+  return either(
+    yesNo('Bought in the usual steps: 1/8 yd, or 10 cm on a centimetre plan.').transform(
+      (bought): BuyTerms | undefined => (bought ? { step: SHOP_STEP[context.unit] } : undefined),
+    ),
+    terms.transform(
+      (written): BuyTerms => ({
+        step: written.step ?? SHOP_STEP[context.unit],
+        ...(written.longest === undefined ? {} : { longest: written.longest }),
+      }),
+    ),
+    { wanted: 'yes, no, or { step: 1/8 yd, longest: 10 yd }', example: 'yes' },
+  ).meta({ description: meaning });
+}
+
+/** A length in hand as it is written: whatever it leaves out is the cloth's own. */
+export interface WrittenLength {
+  readonly name?: string | undefined;
+  readonly length: Ticks;
+  readonly width?: Ticks | undefined;
+  readonly selvedge?: Selvedges | undefined;
+  readonly crease?: Crease | undefined;
+  readonly count?: number | undefined;
+}
+
+function lengthsInHand(context: ReadingContext) {
+  const meaning = 'Lengths in hand: each a length, or a map of what differs from the cloth.';
+  const measured = { round: 'down', positive: true } as const;
+  const words = { wanted: 'a length, or { length: 60, width: 20, selvedge: 0 }', example: '2 yd' };
+  const bare = length({ meaning: 'Length of the whole width of the cloth.', ...measured }, context).transform(
+    (value): WrittenLength => ({ length: value }),
+  );
+  const full = keyed(
+    {
+      name: name('What to call it in the plan.', 'end of bolt').optional(),
+      length: length({ meaning: 'Along the selvedge.', ...measured }, context),
+      width: length(
+        {
+          meaning: "Its own width, where it is not the cloth's.",
+          ...measured,
+          most: WIDEST,
+          mostInWords: 'a width up to 10 m',
+        },
+        context,
+      ).optional(),
+      selvedge: selvedges('Its own selvedges; must be said where it has its own width.', context).optional(),
+      crease: crease(
+        'Its own crease; must be said where it has its own width and the cloth keeps off the crease.',
+        context,
+      ).optional(),
+      count: count('How many alike.').optional(),
+    },
+    words,
+  );
+  return listOf(either(bare, full, words), {
+    wanted: 'a list of lengths, such as [2 yd, 60]',
+    example: '[2 yd, 60]',
+  }).meta({ description: meaning });
+}
+
+function washing(context: ReadingContext) {
+  const loss = (which: string) => {
+    const meaning = `Loss of ${which} in the wash, in per cent or from a swatch that was measured before and after.`;
+    const words = { wanted: 'a loss such as 3 %, or { before: 20, after: 19 }', example: '3 %' };
+    return either(percentage(meaning), swatch(context, words), words).meta({ description: meaning });
+  };
+  return keyed(
+    {
+      along: loss('length'),
+      across: loss('width'),
+      washed: choice(
+        'Whether the cloth is washed before it is cut, or only when it is sewn. All measures of the cloth are those before washing.',
+        ['before-cutting', 'after-sewing'],
+      ),
+    },
+    {
+      wanted: 'along, across and washed',
+      example: '{ along: 3 %, across: 2 %, washed: before-cutting }',
+    },
+  );
+}
+
+function swatch(context: ReadingContext, words: { readonly wanted: string; readonly example: string }) {
+  const side = (when: string) => length({ meaning: `The swatch ${when} washing.`, positive: true }, context);
+  return keyed({ before: side('before'), after: side('after') }, words).transform(
+    ({ before, after }, issues): Fraction => {
+      const read = swatchLoss(before, after, 'after');
+      if (read.ok) return read.value;
+      issues.issues.push({
+        code: 'custom',
+        input: after,
+        path: ['after'],
+        message: '',
+        params: { problem: read.problem },
+      });
+      return z.NEVER;
+    },
+  );
+}

@@ -1,0 +1,96 @@
+import { parseNumber } from '../../units/number.ts';
+import { parseLength } from '../../units/parse.ts';
+import { multiply, type Rational, rational } from '../../units/rational.ts';
+import { likelySpelling } from '../../units/spelling.ts';
+import type { Crease, Fraction, Price } from '../cloth.ts';
+import { problem, type Read, type ReadingContext, readAs, scalar } from './fields.ts';
+import { outOfRange, readLength, refusedText } from './scalars.ts';
+
+/** `none`, `use`, or `keep off 3/4`: nothing is cut within 3/4 of the crease on either side. */
+export function crease(meaning: string, context: ReadingContext) {
+  const example = context.unit === 'in' ? 'keep off 3/4' : 'keep off 2';
+  const wanted = `none, use, or ${example} (on either side)`;
+  const read = (text: string): Read<Crease> => {
+    if (text === 'none' || text === 'use') return readAs({ kind: text });
+    const strip = /^keep off (?:by )?(.+)$/.exec(text);
+    if (strip === null) {
+      const likely = likelySpelling(text.replace(/[\d/.,].*$/, ''), ['none', 'use', 'keep off']);
+      const hint = likely === undefined ? {} : { likely: likely === 'keep off' ? example : likely };
+      return problem({ code: 'not-understood', details: { found: text, wanted, ...hint } });
+    }
+    const each = readLength(strip[1], { positive: true }, context);
+    return each.ok ? readAs({ kind: 'keep-off', each: each.value }) : each;
+  };
+  return scalar({ wanted, example, meaning, read });
+}
+
+/** Dearer cloth than this is a slip of the decimal point. */
+const MOST_HUNDREDTHS = 10_000_000n;
+
+/** `14.80 per yd`, `14.80/yd`, `$14.80 per yd`, `9.50 per m`, `2.40 per 25 cm`. */
+export function price(meaning: string, context: ReadingContext) {
+  const example = context.unit === 'in' ? '14.80 per yd' : '15.60 per m';
+  const wanted = `a price and what it is for, such as ${example}`;
+  const notUnderstood = (text: string) =>
+    problem({ code: 'not-understood', details: { found: text, wanted } });
+  const read = (text: string): Read<Price> => {
+    const parts = /^(.+?)\s*(?:\bper\b|\/(?=\s*[a-z]))\s*(.+)$/i.exec(text);
+    if (parts === null) return notUnderstood(text);
+    const amount = parseNumber(withoutCurrency(parts[1], context.currency));
+    if (!amount.ok) return refusedText(text, amount, wanted);
+    if (parts[1].includes('/')) return notUnderstood(text);
+    const hundredths = multiply(amount.value, rational(100n));
+    if (hundredths.denominator !== 1n)
+      return outOfRange(text, `an amount with two decimals, such as ${example}`);
+    if (hundredths.numerator > MOST_HUNDREDTHS) return outOfRange(text, 'a price up to 100000');
+    const per = perLength(parts[2], context);
+    if (per === undefined || per === 0) return notUnderstood(text);
+    return readAs({ hundredths: Number(hundredths.numerator), per });
+  };
+  return scalar({ wanted, example, meaning, read });
+}
+
+function withoutCurrency(amount: string, currency: string): string {
+  const written = amount.trim();
+  if (currency === '') return written;
+  if (written.startsWith(currency)) return written.slice(currency.length).trim();
+  return written.endsWith(currency) ? written.slice(0, -currency.length).trim() : written;
+}
+
+/** `yd` is one yard; a bare number would leave open what the price is for. */
+function perLength(text: string, context: ReadingContext) {
+  const named = /\d/.test(text) ? text : `1 ${text}`;
+  if (!/[^\d\s.,/]/.test(named)) return undefined;
+  const parsed = parseLength(named, { unit: context.unit, round: 'down' });
+  return parsed.ok ? parsed.value : undefined;
+}
+
+/** More than half is no washing loss but a slip. */
+const MOST_LOSS = rational(1n, 2n);
+
+/** `3 %`, as a part of the unwashed measure. */
+export function percentage(meaning: string) {
+  const wanted = 'a loss in per cent, such as 3 %';
+  const read = (text: string): Read<Fraction> => {
+    const number = /^(.+?)\s*(?:%|per ?cent)$/i.exec(text.trim());
+    if (number === null) return problem({ code: 'not-understood', details: { found: text, wanted } });
+    const parsed = parseNumber(number[1]);
+    if (!parsed.ok) return refusedText(text, parsed, wanted);
+    return lossOf(multiply(parsed.value, rational(1n, 100n)), text);
+  };
+  return scalar({ wanted, example: '3 %', meaning, read });
+}
+
+/** The loss that a swatch shows: what it measured before washing and after. */
+export function swatchLoss(before: number, after: number, found: string): Read<Fraction> {
+  if (after > before) return outOfRange(found, 'a swatch that is no larger after washing than before');
+  return lossOf(rational(BigInt(before - after), BigInt(before)), found);
+}
+
+function lossOf(loss: Rational, found: string): Read<Fraction> {
+  const tooMuch = loss.numerator * MOST_LOSS.denominator > MOST_LOSS.numerator * loss.denominator;
+  if (tooMuch) return outOfRange(found, 'a loss from 0 to 50 %');
+  if (loss.denominator > 1_000_000n)
+    return outOfRange(found, 'a loss with at most four decimals, such as 2.5 %');
+  return readAs({ numerator: Number(loss.numerator), denominator: Number(loss.denominator) });
+}

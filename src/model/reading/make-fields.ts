@@ -1,0 +1,168 @@
+import { z } from 'zod';
+import type { MakeSpec, MeasureSpec, MeasureValue } from '../measure.ts';
+import type { MakeOrder } from '../plan.ts';
+import { either, keyed, type Read, type ReadingContext, saying, scalar } from './fields.ts';
+import {
+  choice,
+  clothName,
+  count,
+  hem,
+  inWords,
+  length,
+  name,
+  readChoice,
+  readCount,
+  readFactor,
+  readHem,
+  readLength,
+  readSize,
+  readYesNo,
+  size,
+  yesNo,
+} from './scalars.ts';
+
+/** Keys that every order has; no make may use them for a measure. */
+export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth'] as const;
+
+/** An order of any of the makes, told apart by its `kind`. */
+export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
+  const kinds = makes.map((make) => make.kind);
+  const orders = makes.map((make) => orderOf(make, context));
+  return z.discriminatedUnion(
+    'kind',
+    orders as [(typeof orders)[number], ...typeof orders],
+    saying({ wanted: inWords(kinds), example: kinds[0], known: kinds }),
+  );
+}
+
+function orderOf(make: MakeSpec, context: ReadingContext) {
+  const shape: Record<string, z.ZodType> = {
+    name: name('What to call this order; each name once in a plan.', 'window seat covers'),
+    kind: z.literal(make.kind).meta({ description: `${make.title}: ${make.summary}` }),
+    count: count('How many to sew.'),
+    cloth: clothsOfParts(make, context),
+  };
+  for (const [measure, spec] of Object.entries(make.measures)) {
+    if (Object.hasOwn(shape, measure))
+      throw new Error(`the make "${make.kind}" may not call a measure "${measure}"`);
+    const field = measureField(spec, context);
+    shape[measure] = spec.default !== undefined || spec.optional === true ? field.optional() : field;
+  }
+  return keyed(shape as { kind: z.ZodLiteral<string> }, {
+    wanted: `keys such as name, kind and count`,
+    example: `{ name: window seat covers, kind: ${make.kind}, count: 7 }`,
+  });
+}
+
+function clothsOfParts(make: MakeSpec, context: ReadingContext) {
+  const meaning = 'The cloth of each part; one name alone gives every part that must have a cloth that one.';
+  const parts: Record<string, z.ZodType> = {};
+  for (const [part, spec] of Object.entries(make.parts)) {
+    const field = clothName(spec.meaning, context);
+    parts[part] = spec.optional === true ? field.optional() : field;
+  }
+  const someCloth = context.clothNames[0] ?? 'lime wash';
+  const words = {
+    wanted: `a cloth's name, or a cloth for each of ${Object.keys(make.parts).join(', ')}`,
+    example: `{ ${Object.keys(make.parts)
+      .map((part) => `${part}: ${someCloth}`)
+      .join(', ')} }`,
+  };
+  const one = clothName(meaning, context).transform((cloth) =>
+    Object.fromEntries(
+      Object.entries(make.parts)
+        .filter(([, spec]) => spec.optional !== true)
+        .map(([part]) => [part, cloth]),
+    ),
+  );
+  return either(one, keyed(parts, words), words).meta({ description: meaning });
+}
+
+function measureField(spec: MeasureSpec, context: ReadingContext): z.ZodType<unknown> {
+  const meaning = `${spec.meaning}${unlessSaid(spec)}`;
+  switch (spec.kind) {
+    case 'length':
+      return length({ meaning, positive: spec.least === 'positive' }, context);
+    case 'size':
+      return size(meaning, context);
+    case 'hem':
+      return hem(meaning, context);
+    case 'count':
+      return count(meaning, spec.least);
+    case 'factor':
+      return scalar({
+        wanted: `a factor from ${spec.least} to ${spec.most}`,
+        example: spec.least,
+        meaning,
+        read: (text) => readFactor(text, spec),
+      });
+    case 'choice':
+      return choice(meaning, spec.choices);
+    case 'yes-no':
+      return yesNo(meaning);
+  }
+}
+
+function unlessSaid(spec: MeasureSpec): string {
+  if (spec.default === undefined) return '';
+  const { inches, metric } = spec.default;
+  return inches === metric
+    ? ` ${inches} unless said.`
+    : ` ${inches} on an inch plan, ${metric} on a centimetre plan, unless said.`;
+}
+
+/** The order with every measure that was left out at its make's default. Throws where a make's own default is no such measure. */
+export function toOrder(
+  written: Readonly<Record<string, unknown>>,
+  make: MakeSpec,
+  context: ReadingContext,
+): MakeOrder {
+  const measures: Record<string, MeasureValue> = {};
+  for (const [measure, spec] of Object.entries(make.measures)) {
+    const value = (written[measure] as MeasureValue | undefined) ?? defaultOf(measure, spec, make, context);
+    if (value !== undefined) measures[measure] = value;
+  }
+  const cloths = Object.entries(written.cloth as Record<string, string | undefined>);
+  return {
+    name: written.name as string,
+    make: make.kind,
+    count: written.count as number,
+    measures,
+    cloths: Object.fromEntries(
+      cloths.flatMap(([part, cloth]) => (cloth === undefined ? [] : [[part, cloth]])),
+    ),
+  };
+}
+
+function defaultOf(
+  measure: string,
+  spec: MeasureSpec,
+  make: MakeSpec,
+  context: ReadingContext,
+): MeasureValue | undefined {
+  if (spec.default === undefined) return undefined;
+  const text = context.unit === 'in' ? spec.default.inches : spec.default.metric;
+  const read = readMeasure(spec, text, context);
+  if (!read.ok)
+    throw new Error(`the make "${make.kind}" has a default for "${measure}" that does not read: ${text}`);
+  return read.value;
+}
+
+function readMeasure(spec: MeasureSpec, text: string, context: ReadingContext): Read<MeasureValue> {
+  switch (spec.kind) {
+    case 'length':
+      return readLength(text, { positive: spec.least === 'positive' }, context);
+    case 'size':
+      return readSize(text, context);
+    case 'hem':
+      return readHem(text, context);
+    case 'count':
+      return readCount(text, spec.least);
+    case 'factor':
+      return readFactor(text, spec);
+    case 'choice':
+      return readChoice(text, spec.choices);
+    case 'yes-no':
+      return readYesNo(text);
+  }
+}

@@ -1,0 +1,145 @@
+import { z } from 'zod';
+import { parseLength } from '../../units/parse.ts';
+import { TICKS_PER_INCH, type Ticks } from '../../units/ticks.ts';
+import type { MakeSpec } from '../measure.ts';
+import { clothFaults } from './cloth-checks.ts';
+import { clothDefinition } from './cloth-fields.ts';
+import { keyed, listOf, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
+import { orderDefinition } from './make-fields.ts';
+import { choice, clothName, count, length, name, outOfRange, refusedText, size } from './scalars.ts';
+
+/** The signs of units and amounts that could be read as a currency. */
+const NO_CURRENCY = /[\d\s.,/%]/;
+
+/**
+ * The plan file, once: the reader, the JSON Schema and the reference table all come from this definition.
+ * What it gives has every length in ticks; what was left out is still left out.
+ */
+export function planDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
+  const cloth = clothDefinition(context).superRefine((written, issues) => {
+    for (const { path, problem } of clothFaults(written)) {
+      issues.addIssue({ code: 'custom', path: [...path], message: '', params: { problem } });
+    }
+  });
+  const clothWords = {
+    wanted: 'a name for each cloth, and its measures under it',
+    example: '{ lime wash: { width: 54, selvedge: 1/2, buy: yes } }',
+  };
+  return keyed(
+    {
+      plan: name('What the plan is called.', 'The breakfast room', 'any'),
+      unit: choice('What a bare number means, and what is printed: `in` or `cm`.', ['in', 'cm']),
+      ruler: rulerMark(context).optional(),
+      paper: choice(
+        'Paper of the printed pages; `letter` on an inch plan, `a4` on a centimetre plan, unless said.',
+        ['letter', 'a4'],
+      ).optional(),
+      currency: currency().optional(),
+      keep: size(
+        'Smallest leftover worth keeping, either way round: 6 x 6 in, or 15 x 15 cm, unless said.',
+        context,
+      ).optional(),
+      stages: choice(
+        'Most changes of cutting direction: 2, 3 or `any`, unless said.',
+        ['2', '3', 'any'],
+        'any',
+      ).optional(),
+      tools: tools(context).optional(),
+      cloths: z.record(z.string(), cloth, saying(clothWords)).meta({
+        description: 'Every cloth of the plan, by its name.',
+      }),
+      make: listOf(orderDefinition(makes, context), {
+        wanted: 'a list of things to sew, each with name, kind and count',
+        example: `[{ name: window seat covers, kind: ${makes[0].kind}, count: 7 }]`,
+      })
+        .meta({ description: 'What to sew.' })
+        .optional(),
+      pieces: listOf(loosePiece(context), {
+        wanted: 'a list of loose pieces, each with name, count, size and cloth',
+        example: '[{ name: tie, count: 8, size: 3 x 14, cloth: lime wash }]',
+      })
+        .meta({ description: 'Pieces to cut as they are, at their cut size.' })
+        .optional(),
+    },
+    {
+      wanted: 'keys such as plan, unit, cloths and make',
+      example: 'plan: The breakfast room',
+    },
+  );
+}
+
+export type WrittenPlan = z.output<ReturnType<typeof planDefinition>>;
+
+function rulerMark(context: ReadingContext) {
+  const example = context.unit === 'in' ? '1/8' : '1 mm';
+  const wanted = `the smallest mark on the ruler, such as ${example}`;
+  const read = (text: string): Read<Ticks> => {
+    const [up, down] = (['up', 'down'] as const).map((round) =>
+      parseLength(text, { unit: context.unit, round }),
+    );
+    if (!up.ok) return refusedText(text, up, wanted);
+    // Every printed length is a multiple of the mark, so the mark itself must be exact.
+    const exact = down.ok && up.value === down.value;
+    if (!exact) return outOfRange(text, 'a mark of whole 64ths of an inch, or of whole 1/20 mm');
+    if (up.value === 0 || up.value > TICKS_PER_INCH)
+      return outOfRange(text, 'a mark above zero and up to 1 in');
+    return readAs(up.value);
+  };
+  const meaning =
+    'Smallest mark used on the ruler: cut sizes are rounded up to it, usable widths down. 1/8 in, or 1 mm, unless said.';
+  return scalar({ wanted, example, meaning, read });
+}
+
+function currency() {
+  const read = (text: string): Read<string> =>
+    text.length > 0 && text.length <= 5 && !NO_CURRENCY.test(text)
+      ? readAs(text)
+      : outOfRange(text, 'a sign or code of up to five letters, such as $ or EUR');
+  return scalar({
+    wanted: 'a sign or code such as $ or EUR',
+    example: '$',
+    meaning: 'Sign or code that is printed with amounts.',
+    read,
+  });
+}
+
+function tools(context: ReadingContext) {
+  return keyed(
+    {
+      'ruler length': length(
+        {
+          meaning: 'Of the ruler at the mat; 24 in, or 60 cm, unless said.',
+          round: 'down',
+          positive: true,
+          example: '24',
+        },
+        context,
+      ).optional(),
+      'most plies': choice(
+        'Most layers that are cut at once: 1, 2 or 4; 4 unless said.',
+        ['1', '2', '4'],
+        '4',
+      ).optional(),
+    },
+    { wanted: 'ruler length and most plies', example: '{ ruler length: 24, most plies: 4 }' },
+  ).meta({ description: 'What is at hand for cutting.' });
+}
+
+function loosePiece(context: ReadingContext) {
+  return keyed(
+    {
+      name: name('What to call the piece; each name once in a plan.', 'tie'),
+      count: count('How many to cut.'),
+      size: size('Cut size: across, then up, as the piece stands.', context),
+      cloth: clothName('The cloth it is cut from.', context),
+      grain: choice(
+        "Which grain of the cloth the piece's own up follows; `either`, unless said, leaves it to the cloth's direction.",
+        ['lengthwise', 'crosswise', 'either'],
+      ).optional(),
+    },
+    {
+      wanted: 'keys such as name, count, size and cloth',
+      example: '{ name: tie, count: 8, size: 3 x 14, cloth: lime wash }',
+    },
+  );
+}

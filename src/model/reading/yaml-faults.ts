@@ -1,0 +1,46 @@
+import type { YAMLError } from 'yaml';
+import type { YamlFault } from '../issue.ts';
+
+/** What to tell of a YAML error: the kind of fault, and the offset where a person should look. */
+export interface LocatedFault {
+  readonly fault: YamlFault;
+  readonly offset: number;
+}
+
+const FAULTS: Readonly<Record<string, YamlFault>> = {
+  TAB_AS_INDENT: 'tab',
+  BAD_INDENT: 'indent',
+  BLOCK_AS_IMPLICIT_KEY: 'two-colons',
+  BLOCK_IN_FLOW: 'unclosed',
+  MULTILINE_IMPLICIT_KEY: 'no-colon',
+  BAD_SCALAR_START: 'reserved-sign',
+  MULTIPLE_DOCS: 'second-document',
+  RESOURCE_EXHAUSTION: 'too-deep',
+};
+
+/** Sorts an error of the YAML library by what the writer did. */
+export function locateFault(error: YAMLError, text: string): LocatedFault {
+  const offset = error.pos[0];
+  const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
+  if (/^ *\t/.test(text.slice(lineStart))) return { fault: 'tab', offset: lineStart };
+  if (error.code === 'MISSING_CHAR') return missingSign(error, text);
+  if (error.code === 'UNEXPECTED_TOKEN' && /["']\s*$/.test(text.slice(lineStart, offset))) {
+    return { fault: 'after-quote', offset };
+  }
+  if (error.code === 'BAD_INDENT' && /flow/i.test(error.message)) {
+    // The bracket that was never closed says more than the line where that came out.
+    const sign = error.message.includes('}') ? '{' : '[';
+    return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(sign, offset)) };
+  }
+  return { fault: FAULTS[error.code] ?? 'other', offset };
+}
+
+function missingSign(error: YAMLError, text: string): LocatedFault {
+  const offset = error.pos[0];
+  const quote = /closing (["'])quote/.exec(error.message)?.[1];
+  // Any later quote would have closed it, so the last one opened it.
+  if (quote !== undefined) return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(quote, offset)) };
+  if (/map values|colon/i.test(error.message)) return { fault: 'no-colon', offset };
+  if (/indicator/i.test(error.message)) return { fault: 'indent', offset };
+  return { fault: 'unclosed', offset };
+}
