@@ -35,6 +35,28 @@ export function placedCut(direction: 'crosscut' | 'lengthwise', parts: readonly 
   return { kind: 'cut', direction, at, parts: kept.map(({ tree }) => tree) };
 }
 
+/**
+ * A block made `whole` in the direction across `direction`: where it is cut in `direction`, each of its parts is
+ * filled up by itself, so that no further stage of cuts comes between. `size` is the block's extent along
+ * `direction`, `across` its other extent.
+ */
+export function filledParts(
+  direction: 'crosscut' | 'lengthwise',
+  tree: SheetTree,
+  { size, across, whole }: { readonly size: number; readonly across: number; readonly whole: number },
+): readonly SizedTree[] {
+  const other = direction === 'crosscut' ? 'lengthwise' : 'crosscut';
+  const parts =
+    tree.kind === 'cut' && tree.direction === direction ? sizedParts(tree, size) : [{ tree, size }];
+  return parts.map((part) => ({
+    size: part.size,
+    tree: placedCut(other, [
+      { tree: part.tree, size: across },
+      { tree: REMNANT, size: whole - across },
+    ]),
+  }));
+}
+
 export function isLeftover(tree: SheetTree): boolean {
   return tree.kind !== 'cut' && tree.kind !== 'piece';
 }

@@ -1,0 +1,123 @@
+import type { Kind, PackOptions, Sheet } from '../instance.ts';
+import type { PackResult, SheetTree } from '../result.ts';
+import { Budget } from '../search/budget.ts';
+import { shortestLength } from '../shortest.ts';
+import type { Grid } from './grid.ts';
+import { GridProgramme, isExactSize } from './grid-programme.ts';
+import { GridSearch } from './grid-search.ts';
+import { gridTree } from './grid-tree.ts';
+import { freeArea, positionalLengthBound } from './length-bounds.ts';
+
+/** Effort of the bound that takes the columns as one strip, as a share of all. */
+const BOUND_SHARE = 0.1;
+
+/**
+ * Shortest length on a grid of free cells: exact by `GridProgramme` for home-sized jobs, else ruin and recreate on all
+ * cells with a common length. Stages must be `any` for the search; undefined where only a general search can help.
+ */
+export function gridShortest(
+  sheet: Sheet,
+  kinds: readonly Kind[],
+  grid: Grid,
+  options: PackOptions,
+): PackResult | undefined {
+  const stages = options.stages ?? 'any';
+  const budget = new Budget(options);
+  const simple = positionalLengthBound(sheet, kinds);
+  if (simple > sheet.length) {
+    const reason = `all pieces need at least ${simple} of length, the sheet has ${sheet.length}`;
+    return { status: 'impossible', reason, nodes: 0 };
+  }
+  const greedy = greedyLength(sheet, kinds, grid);
+  if (isExactSize(kinds, grid.columns.length)) {
+    const exact = exactShortest(
+      kinds,
+      grid,
+      { sheet, longest: Math.min(sheet.length, greedy), budget },
+      stages,
+    );
+    if (exact === 'none') {
+      return {
+        status: 'impossible',
+        reason: 'the pieces do not fit the free cells of the sheet',
+        nodes: budget.nodes,
+      };
+    }
+    if (exact !== undefined) return answer(sheet, exact, exact.length, budget);
+  }
+  if (stages !== 'any') return undefined;
+  const bound = Math.max(simple, oneStripBound(kinds, grid, options, budget));
+  const search = new GridSearch(kinds, grid, options.seed, budget);
+  const found = search.shortest(bound, (length) => budget.improve(length, bound));
+  if (found === undefined) return { status: 'unknown', bound, nodes: budget.nodes };
+  return answer(sheet, found, bound, budget);
+}
+
+interface FoundLength {
+  readonly length: number;
+  readonly tree: SheetTree;
+}
+
+function answer(sheet: Sheet, found: FoundLength, bound: number, budget: Budget): PackResult {
+  const { length, tree } = found;
+  budget.improve(length, bound);
+  return {
+    status: length === bound ? 'best' : 'found',
+    value: length,
+    bound,
+    sheets: [{ sheet: 0, width: sheet.width, length, tree }],
+    nodes: budget.nodes,
+  };
+}
+
+/** A length that a plain greedy start reaches; Infinity where it does not reach one. */
+function greedyLength(sheet: Sheet, kinds: readonly Kind[], grid: Grid): number {
+  const search = new GridSearch(kinds, grid, 1, new Budget({ effort: 0, seed: 1 }));
+  return search.shortest(0, () => undefined)?.length ?? sheet.length;
+}
+
+function exactShortest(
+  kinds: readonly Kind[],
+  grid: Grid,
+  { sheet, longest, budget }: { sheet: Sheet; longest: number; budget: Budget },
+  stages: 2 | 3 | 'any',
+): FoundLength | 'none' | undefined {
+  const area = kinds.reduce((sum, { width, length, copies }) => sum + width * length * copies, 0);
+  // Greedy lengths are for any stages; with fewer the answer may be longer.
+  const limit = stages === 'any' ? longest : sheet.length;
+  const spare = Number.isFinite(limit)
+    ? freeArea({ ...sheet, length: limit }) - area
+    : Number.POSITIVE_INFINITY;
+  const programme = new GridProgramme(kinds, grid, { length: limit, spare }, stages);
+  if (!programme.run(budget)) return undefined;
+  const all = programme.sets.states - 1;
+  const fits = programme.fits();
+  let best: { length: number; row: number; state: number } | undefined;
+  for (const [row, { from, to }] of grid.rows.entries()) {
+    for (let before = 0; before <= all; before++) {
+      if (fits[row]![before] === 0) continue;
+      const length = programme.rowLength[all - before]!;
+      if (length > to - from || from + length >= (best?.length ?? Number.POSITIVE_INFINITY)) continue;
+      best = { length: length === 0 ? 0 : from + length, row, state: all - before };
+    }
+    if (best !== undefined) break;
+  }
+  if (best === undefined) return 'none';
+  const { length, row, state } = best;
+  const lastRow = programme.buildRow(state);
+  const rows = [...programme.buildRows(all - state, fits, row), lastRow];
+  return { length, tree: gridTree(grid, length, rows) };
+}
+
+/** A lower bound: without the strips between them the columns are one strip, as wide as all of them. */
+function oneStripBound(kinds: readonly Kind[], grid: Grid, options: PackOptions, budget: Budget): number {
+  if (grid.rows.length !== 1 || grid.rows[0]!.from > 0) return 0;
+  const width = grid.columns.reduce((sum, { from, to }) => sum + to - from, 0);
+  const { stop } = options;
+  const result = shortestLength(
+    { sheet: { width, length: Number.POSITIVE_INFINITY }, kinds },
+    { effort: Math.ceil(options.effort * BOUND_SHARE), seed: options.seed, ...(stop ? { stop } : {}) },
+  );
+  budget.spendMany(result.nodes);
+  return result.status === 'best' || result.status === 'found' ? result.bound : 0;
+}

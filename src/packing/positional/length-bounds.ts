@@ -1,0 +1,113 @@
+import type { Kind, Sheet } from '../instance.ts';
+import { insideBoxes, type Span } from './grid.ts';
+
+/**
+ * A length below which no answer of *shortest length* can lie, whatever is held in place: the free cloth must have
+ * the area of all pieces; pieces of one kind can lie only so many side by side, so that one file of them, each at the
+ * next point of its lattice, must reach to a certain length; fixed pieces must be reached. Infinity where a piece fits
+ * nowhere.
+ */
+export function positionalLengthBound(sheet: Sheet, kinds: readonly Kind[]): number {
+  let bound = lengthForArea(
+    sheet,
+    kinds.reduce((sum, { width, length, copies }) => sum + width * length * copies, 0),
+  );
+  for (const kind of kinds) if (kind.copies > 0) bound = Math.max(bound, fileBound(sheet, kind));
+  for (const { kind, y0, turned } of sheet.fixed ?? []) {
+    const { width, length } = kinds[kind]!;
+    bound = Math.max(bound, y0 + (turned ? width : length));
+  }
+  return bound;
+}
+
+/** The least whole length at which the sheet has so much free area; Infinity where it never has. */
+export function lengthForArea(sheet: Sheet, area: number): number {
+  if (area <= 0) return 0;
+  let left = area;
+  for (const { from, to, free } of freeWidths(sheet)) {
+    if (free <= 0) continue;
+    if (free * (to - from) >= left) return from + Math.ceil(left / free);
+    left -= free * (to - from);
+  }
+  return Number.POSITIVE_INFINITY;
+}
+
+/** All free area of a sheet of finite length. */
+export function freeArea(sheet: Sheet): number {
+  return freeWidths(sheet).reduce((sum, { from, to, free }) => sum + (free > 0 ? free * (to - from) : 0), 0);
+}
+
+interface Stretch extends Span {
+  readonly free: number;
+}
+
+/** Stretches of the length with the width that no forbidden box takes. */
+function freeWidths(sheet: Sheet): readonly Stretch[] {
+  const boxes = insideBoxes(sheet);
+  const marks = new Set([0, sheet.length]);
+  for (const { y0, y1 } of boxes) for (const y of [y0, y1]) if (y > 0 && y < sheet.length) marks.add(y);
+  const sorted = [...marks].sort((a, b) => a - b);
+  return sorted.slice(0, -1).map((from, index) => {
+    const taken = boxes.filter(({ y0, y1 }) => y0 <= from && y1 > from).sort((a, b) => a.x0 - b.x0);
+    let [free, at] = [0, 0];
+    for (const { x0, x1 } of taken) {
+      if (x0 > at) free += x0 - at;
+      at = Math.max(at, x1);
+    }
+    return { from, to: sorted[index + 1]!, free: free + Math.max(0, sheet.width - at) };
+  });
+}
+
+/**
+ * At most `side` copies lie across any line over the width, so that the copies form `side` files of pieces one beyond
+ * the other; the fullest file has at least copies ÷ side. Only strips over the whole length lessen `side`.
+ */
+function fileBound(sheet: Sheet, kind: Kind): number {
+  const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
+  const spans = spansBetween(strips, sheet.width);
+  const shortSide = kind.quarterTurn ? Math.min(kind.width, kind.length) : kind.width;
+  const side = spans.reduce((sum, { from, to }) => sum + Math.floor((to - from) / shortSide), 0);
+  if (side === 0) return Number.POSITIVE_INFINITY;
+  const step = kind.quarterTurn
+    ? leastStep(kind, Math.max(...spans.map(({ from, to }) => to - from)))
+    : kind.length;
+  const fixed = (sheet.fixed ?? []).length > 0;
+  let end = 0;
+  for (let piece = 0; piece < Math.ceil(kind.copies / side); piece++) {
+    // Fixed pieces need not lie on the lattice.
+    end = (fixed ? end : nextPoint(kind.lattice?.y, end)) + step;
+  }
+  return end;
+}
+
+function leastStep({ width, length }: Kind, widest: number): number {
+  const steps = [];
+  if (width <= widest) steps.push(length);
+  if (length <= widest) steps.push(width);
+  return Math.min(...steps);
+}
+
+function spansBetween(strips: readonly { x0: number; x1: number }[], width: number): readonly Span[] {
+  const spans: Span[] = [];
+  let from = 0;
+  for (const { x0, x1 } of [...strips].sort((a, b) => a.x0 - b.x0)) {
+    if (x0 > from) spans.push({ from, to: x0 });
+    from = Math.max(from, x1);
+  }
+  if (from < width) spans.push({ from, to: width });
+  return spans;
+}
+
+/** The first point of a lattice axis at or beyond `from`; `from` itself where there is no lattice. */
+export function nextPoint(
+  axis: { readonly period: number; readonly offsets: readonly number[] } | undefined,
+  from: number,
+): number {
+  if (axis === undefined) return from;
+  let next = Number.POSITIVE_INFINITY;
+  for (const offset of axis.offsets) {
+    const behind = (((from - offset) % axis.period) + axis.period) % axis.period;
+    next = Math.min(next, behind === 0 ? from : from + axis.period - behind);
+  }
+  return next;
+}
