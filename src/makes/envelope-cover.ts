@@ -1,15 +1,22 @@
-import type { Hem, MakeSpec } from '../model/measure.ts';
-import type { ArithmeticLine, Size } from '../model/piece.ts';
-import { sum, type Ticks, ticks } from '../units/ticks.ts';
+import type { MakeSpec } from '../model/measure.ts';
+import type { ArithmeticLine } from '../model/piece.ts';
+import { sum, type Ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { allAround, cutSize, type Edges, hemmed, raw, seam, takenByHem } from './edges.ts';
 import { coverAssembly } from './envelope-assembly.ts';
 import { type EnvelopeBacks, settleBacks } from './envelope-backs.ts';
-import type { Make, PieceOfMake, Remark } from './make.ts';
+import {
+  backHems,
+  type Cover,
+  coverMeasures,
+  coverRemarks,
+  measured,
+  shrinkArithmetic,
+} from './envelope-measures.ts';
+import type { Make, PieceOfMake } from './make.ts';
 import { type Measures, measuresOf } from './measures.ts';
-import { hasError, hemPractice, nothingLeft, seamPractice } from './practice.ts';
+import { hasError } from './practice.ts';
 
-export const OPENINGS = ['level', 'upright'] as const;
 export const INTERFACINGS = ['cut to the front', 'inside the seams', 'oversize'] as const;
 
 const spec: MakeSpec = {
@@ -17,50 +24,7 @@ const spec: MakeSpec = {
   title: 'Envelope-back cushion cover',
   summary: 'A front and two hemmed backs that lap, so that the pad goes in without a fastening.',
   measures: {
-    size: { kind: 'size', meaning: 'The pad, across and up as it stands.' },
-    'smaller than pad': {
-      kind: 'length',
-      least: 'zero',
-      default: { inches: '0', metric: '0' },
-      meaning:
-        'How much smaller the finished cover is than the pad, each way. Often 1 in for a fibre pad and 2 in for feather; 0 where the size is that of the cover.',
-    },
-    'seam allowance': {
-      kind: 'length',
-      least: 'zero',
-      default: { inches: '1/2', metric: '1.5' },
-      meaning: 'From the seam to the cut edge.',
-    },
-    hem: {
-      kind: 'hem',
-      default: { inches: '1 + 1/2', metric: '2.5 + 1' },
-      meaning: 'The hem of each back: what is seen, and what is turned under it.',
-    },
-    opening: {
-      kind: 'choice',
-      choices: OPENINGS,
-      default: { inches: 'level', metric: 'level' },
-      meaning: 'Which way the opening runs as the cover stands.',
-    },
-    lap: {
-      kind: 'length',
-      least: 'positive',
-      optional: true,
-      meaning:
-        'By how much the finished backs lie over each other. Left out, it follows from both back depths, or is a quarter of the cover.',
-    },
-    'outer back depth': {
-      kind: 'length',
-      least: 'positive',
-      optional: true,
-      meaning: 'From the seam of the back that lies outside to its folded edge. Left out, it follows.',
-    },
-    'inner back depth': {
-      kind: 'length',
-      least: 'positive',
-      optional: true,
-      meaning: 'From the seam of the back that lies inside to its folded edge. Left out, it follows.',
-    },
+    ...coverMeasures,
     interfacing: {
       kind: 'choice',
       choices: INTERFACINGS,
@@ -103,6 +67,7 @@ export const envelopeCover: Make = {
       finished: cover.finished,
       pieces: hasError(allRemarks) ? [] : pieces,
       arithmetic: [
+        ...shrinkArithmetic(cover),
         ...frontArithmetic(cover),
         ...arithmetic,
         ...backArithmetic(cover, backs),
@@ -123,46 +88,6 @@ export const envelopeCover: Make = {
     };
   },
 };
-
-export interface Cover {
-  readonly pad: Size;
-  readonly smaller: Ticks;
-  readonly finished: Size;
-  readonly allowance: Ticks;
-  readonly hem: Hem;
-  readonly opening: (typeof OPENINGS)[number];
-  /** Finished measure across the opening: up the cover for a level one. */
-  readonly depth: Ticks;
-}
-
-/** The measures that every envelope-back cover shares. */
-export function measured(measures: Measures): Cover {
-  const pad = measures.size('size');
-  const smaller = measures.length('smaller than pad');
-  const opening = measures.choice('opening', OPENINGS);
-  const finished = { width: ticks(pad.width - smaller), length: ticks(pad.length - smaller) };
-  return {
-    pad,
-    smaller,
-    finished,
-    allowance: measures.length('seam allowance'),
-    hem: measures.hem('hem'),
-    opening,
-    depth: opening === 'level' ? finished.length : finished.width,
-  };
-}
-
-export function coverRemarks({ pad, smaller, finished, allowance }: Cover): readonly Remark[] {
-  return [
-    ...nothingLeft(
-      'smaller than pad',
-      'A pad of {width} by {length} leaves no cover when that is {smaller} smaller: make the difference less.',
-      { width: pad.width, length: pad.length, smaller },
-      [finished.width, finished.length],
-    ),
-    ...seamPractice(allowance),
-  ];
-}
 
 /**
  * The outer back is the upper one of a level opening, so that its edge hangs down over the inner one,
@@ -225,14 +150,9 @@ function interfacingArithmetic(
   }
 }
 
-export function frontArithmetic({ pad, smaller, finished, allowance }: Cover): readonly ArithmeticLine[] {
+function frontArithmetic({ finished, allowance }: Cover): readonly ArithmeticLine[] {
   const cut = cutSize(finished, allAround(seam(allowance)));
-  const shrunk = [
-    line('cover, across', pad.width, '-', smaller, '=', finished.width),
-    line('cover, up', pad.length, '-', smaller, '=', finished.length),
-  ];
   return [
-    ...(smaller === 0 ? [] : shrunk),
     line('front, across', finished.width, '+ 2 ×', allowance, '=', cut.width),
     line('front, up', finished.length, '+ 2 ×', allowance, '=', cut.length),
   ];
@@ -252,10 +172,4 @@ function backArithmetic(
     line('inner back, cut depth', inner, '+', allowance, '+', taken, '=', innerCut),
     line('lap, checked', outerCut, '+', innerCut, '- 2 ×', taken, '-', frontCut, '=', lap),
   ];
-}
-
-function backHems(hem: Hem, { outer, inner }: EnvelopeBacks): readonly Remark[] {
-  return outer < inner
-    ? hemPractice('hem', hem, outer, 'outer back')
-    : hemPractice('hem', hem, inner, 'inner back');
 }

@@ -13,6 +13,7 @@ export interface Measures {
   readonly size: (name: string) => Size;
   readonly hem: (name: string) => Hem;
   readonly count: (name: string) => number;
+  readonly optionalCount: (name: string) => number | undefined;
   readonly factor: (name: string) => Factor;
   readonly choice: <Choice extends string>(name: string, choices: readonly Choice[]) => Choice;
 }
@@ -37,6 +38,7 @@ export function measuresOf(order: MakeOrder): Measures {
     size: (name) => record(name, 'width') as Size,
     hem: (name) => record(name, 'visible') as Hem,
     count: number,
+    optionalCount: (name) => (value(name) === undefined ? undefined : number(name)),
     factor: (name) => record(name, 'thousandths') as Factor,
     choice: (name, choices) =>
       choices.find((choice) => choice === value(name)) ?? fail(name, `one of ${choices.join(', ')}`),

@@ -14,7 +14,7 @@ const length = (least: number, most: number): fc.Arbitrary<Ticks> =>
 function value(name: string, spec: MeasureSpec): fc.Arbitrary<MeasureValue> {
   switch (spec.kind) {
     case 'length':
-      return LONG_MEASURES.has(name) ? length(6, 60) : length(0, 9);
+      return LONG_MEASURES.has(name) ? length(6, 60) : atLeast(spec.least === 'positive' ? 1 : 0, 9);
     case 'size':
       return fc.record({ width: length(5, 70), length: length(5, 80) });
     case 'hem':
@@ -30,7 +30,19 @@ function value(name: string, spec: MeasureSpec): fc.Arbitrary<MeasureValue> {
   }
 }
 
-const LONG_MEASURES = new Set(['outer back depth', 'inner back depth']);
+/** Up to that many inches, from so many ticks. */
+const atLeast = (least: number, most: number): fc.Arbitrary<Ticks> =>
+  fc.integer({ min: least, max: most * TICKS_PER_INCH }).map(ticks);
+
+const LONG_MEASURES = new Set([
+  'outer back depth',
+  'inner back depth',
+  'table length',
+  'finished width',
+  'finished length',
+  'width of each',
+  'strip length',
+]);
 
 /** Any order that the reading of a plan could let through: optional measures and parts there or not. */
 const anyOrder: fc.Arbitrary<MakeOrder> = fc.constantFrom(...makes).chain(({ spec }) => {

@@ -1,0 +1,114 @@
+import type { Hem, MakeSpec } from '../model/measure.ts';
+import type { ArithmeticLine, Size } from '../model/piece.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { line } from './arithmetic.ts';
+import type { EnvelopeBacks } from './envelope-backs.ts';
+import type { Remark } from './make.ts';
+import type { Measures } from './measures.ts';
+import { hemPractice, nothingLeft, seamPractice } from './practice.ts';
+
+export const OPENINGS = ['level', 'upright'] as const;
+
+/** What every cover with an envelope opening asks for. */
+export const coverMeasures: MakeSpec['measures'] = {
+  size: { kind: 'size', meaning: 'The pad, across and up as it stands.' },
+  'smaller than pad': {
+    kind: 'length',
+    least: 'zero',
+    default: { inches: '0', metric: '0' },
+    meaning:
+      'How much smaller the finished cover is than the pad, each way. Often 1 in for a fibre pad and 2 in for feather; 0 where the size is that of the cover.',
+  },
+  'seam allowance': {
+    kind: 'length',
+    least: 'zero',
+    default: { inches: '1/2', metric: '1.5' },
+    meaning: 'From the seam to the cut edge.',
+  },
+  hem: {
+    kind: 'hem',
+    default: { inches: '1 + 1/2', metric: '2.5 + 1' },
+    meaning: 'The hem of each back: what is seen, and what is turned under it.',
+  },
+  opening: {
+    kind: 'choice',
+    choices: OPENINGS,
+    default: { inches: 'level', metric: 'level' },
+    meaning: 'Which way the opening runs as the cover stands.',
+  },
+  lap: {
+    kind: 'length',
+    least: 'positive',
+    optional: true,
+    meaning:
+      'By how much the finished backs lie over each other. Left out, it follows from both back depths, or is a quarter of the cover.',
+  },
+  'outer back depth': {
+    kind: 'length',
+    least: 'positive',
+    optional: true,
+    meaning: 'From the seam of the back that lies outside to its folded edge. Left out, it follows.',
+  },
+  'inner back depth': {
+    kind: 'length',
+    least: 'positive',
+    optional: true,
+    meaning: 'From the seam of the back that lies inside to its folded edge. Left out, it follows.',
+  },
+};
+
+export interface Cover {
+  readonly pad: Size;
+  readonly smaller: Ticks;
+  readonly finished: Size;
+  readonly allowance: Ticks;
+  readonly hem: Hem;
+  readonly opening: (typeof OPENINGS)[number];
+  /** Finished measure across the opening: up the cover for a level one. */
+  readonly depth: Ticks;
+}
+
+/** The measures that every envelope-back cover shares. */
+export function measured(measures: Measures): Cover {
+  const pad = measures.size('size');
+  const smaller = measures.length('smaller than pad');
+  const opening = measures.choice('opening', OPENINGS);
+  const finished = { width: ticks(pad.width - smaller), length: ticks(pad.length - smaller) };
+  return {
+    pad,
+    smaller,
+    finished,
+    allowance: measures.length('seam allowance'),
+    hem: measures.hem('hem'),
+    opening,
+    depth: opening === 'level' ? finished.length : finished.width,
+  };
+}
+
+export function coverRemarks({ pad, smaller, finished, allowance }: Cover): readonly Remark[] {
+  return [
+    ...nothingLeft(
+      'smaller than pad',
+      'A pad of {width} by {length} leaves no cover when that is {smaller} smaller: make the difference less.',
+      { width: pad.width, length: pad.length, smaller },
+      [finished.width, finished.length],
+    ),
+    ...seamPractice(allowance),
+  ];
+}
+
+/** From the pad to the finished cover, where the two differ. */
+export function shrinkArithmetic({ pad, smaller, finished }: Cover): readonly ArithmeticLine[] {
+  if (smaller === 0) return [];
+  return [
+    line('cover, across', pad.width, '-', smaller, '=', finished.width),
+    line('cover, up', pad.length, '-', smaller, '=', finished.length),
+  ];
+}
+
+/** The shallower back is the first that a hem is too deep for. */
+export function backHems(hem: Hem, { outer, inner }: EnvelopeBacks): readonly Remark[] {
+  return outer < inner
+    ? hemPractice('hem', hem, outer, 'outer back')
+    : hemPractice('hem', hem, inner, 'inner back');
+}

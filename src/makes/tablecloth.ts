@@ -1,0 +1,67 @@
+import type { MakeSpec } from '../model/measure.ts';
+import type { Size } from '../model/piece.ts';
+import { sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
+import { line } from './arithmetic.ts';
+import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
+import type { Make, Remark } from './make.ts';
+import { measuresOf } from './measures.ts';
+import { hasError, warning } from './practice.ts';
+import { writtenIn } from './sewing.ts';
+
+/** A cloth hangs at least 12 in below the edge of the table (The Complete Home, ed. C. E. Laughlin, 1906). */
+const LEAST_DROP = ticks(12 * TICKS_PER_INCH);
+
+const spec: MakeSpec = {
+  kind: 'tablecloth',
+  title: 'Tablecloth',
+  summary: 'One piece for a square or oblong table, hemmed all round.',
+  measures: {
+    table: { kind: 'size', meaning: 'The table top, across and along.' },
+    drop: {
+      kind: 'length',
+      least: 'zero',
+      default: { inches: '12', metric: '30.5' },
+      meaning: 'How far the cloth hangs below the edge of the table, on each side.',
+    },
+    hem: tableHem,
+    corners: tableCorners,
+  },
+  parts: { cloth: { meaning: 'The whole tablecloth.' } },
+};
+
+export const tablecloth: Make = {
+  spec,
+  expand(order, { unit }) {
+    const measures = measuresOf(order);
+    const table = measures.size('table');
+    const drop = measures.length('drop');
+    const hem = measures.hem('hem');
+    const finished: Size = {
+      width: sum([table.width, drop, drop]),
+      length: sum([table.length, drop, drop]),
+    };
+    const { piece, arithmetic, remarks } = hemmedRectangle('tablecloth', 'cloth', finished, hem);
+    return {
+      finished,
+      pieces: hasError(remarks) ? [] : [piece],
+      arithmetic: [
+        line('finished, across', table.width, '+ 2 ×', drop, '=', finished.width),
+        line('finished, along', table.length, '+ 2 ×', drop, '=', finished.length),
+        ...arithmetic,
+      ],
+      assembly: hemmedAssembly(hem, measures.choice('corners', CORNERS), writtenIn(unit)),
+      cautions: ['rotary-cutter', 'wash-and-care'],
+      remarks: [...dropPractice(drop), ...remarks],
+    };
+  },
+};
+
+function dropPractice(drop: Ticks): readonly Remark[] {
+  if (drop >= LEAST_DROP) return [];
+  return [
+    warning('drop', 'A drop of {drop} is less than the {least} that a tablecloth usually hangs.', {
+      drop,
+      least: LEAST_DROP,
+    }),
+  ];
+}
