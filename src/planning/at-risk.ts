@@ -1,0 +1,131 @@
+import type { Cloth } from '../model/cloth.ts';
+import type { PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import type { Kind, PackOptions } from '../packing/instance.ts';
+import { shortestLength } from '../packing/pack.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { bedOf, sheetOf } from './bed.ts';
+import { sortIntoKinds } from './kinds.ts';
+import { buyFor } from './purchase.ts';
+
+/** From this overall width upwards (to the step before it) so much has to be bought. */
+export interface WidthStep {
+  readonly from: Ticks;
+  readonly bought: Ticks;
+  /** Whether the packer has proven that no plan buys less at `from`. */
+  readonly proven: boolean;
+}
+
+export interface WidthAtRisk {
+  /** From the cloth's own width downwards, each step the least width at which its buy still holds. */
+  readonly steps: readonly WidthStep[];
+  /** At any width below this there is no plan. */
+  readonly noneBelow: Ticks;
+}
+
+/**
+ * How much must be bought as the bolt turns out narrower than its label: an exact step function. Usable widths change
+ * only where a span passes a ruler mark, and a narrower cloth never needs less; so between two widths with one answer
+ * nothing has to be looked at, and the steps are found by halving the marks between. O(steps × log marks) packings.
+ *
+ * Undefined where the cloth is not bought or no plan exists at its own width.
+ */
+export function widthAtRisk(
+  plan: Plan,
+  cloth: Cloth,
+  pieces: readonly PieceWanted[],
+  options: PackOptions,
+): WidthAtRisk | undefined {
+  const widths = changingWidths(plan, cloth);
+  const answers = new Map<number, Need>();
+  const needAt = (index: number): Need => {
+    const known = answers.get(index) ?? needOf(plan, { ...cloth, width: widths[index]! }, pieces, options);
+    answers.set(index, known);
+    return known;
+  };
+  const last = widths.length - 1;
+  if (!cloth.buy || last < 0 || needAt(last) === undefined) return undefined;
+  const steps: WidthStep[] = [];
+  let index = last;
+  while (index >= 0 && needAt(index)) {
+    const { bought, proven } = needAt(index)!;
+    const lowest = lowestWith(needAt, index, bought);
+    steps.push({ from: widths[lowest]!, bought, proven: proven && needAt(lowest)!.proven });
+    index = lowest - 1;
+  }
+  return { steps, noneBelow: steps.at(-1)!.from };
+}
+
+type Need = { readonly bought: Ticks; readonly proven: boolean } | undefined;
+
+/** Least index whose need is still `bought`; needs only rise as the index falls. */
+function lowestWith(needAt: (index: number) => Need, from: number, bought: Ticks): number {
+  let holds = from;
+  let fails = -1;
+  while (holds - fails > 1) {
+    const middle = Math.floor((holds + fails) / 2);
+    const need = needAt(middle);
+    if (need && need.bought <= bought) holds = middle;
+    else fails = middle;
+  }
+  return holds;
+}
+
+/** Overall widths, rising, at which some usable span gains a ruler mark, up to the cloth's own width. */
+function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
+  const mark = plan.rulerMark;
+  const { left, right } = cloth.selvedge;
+  const found = new Set<number>();
+  const halves = cloth.crease.kind === 'keep-off' || cloth.lay === 'folded';
+  const each = cloth.crease.kind === 'keep-off' ? cloth.crease.each : 0;
+  const starts = halves ? [2 * (left + each), 2 * (right + each)] : [left + right];
+  for (const start of starts) {
+    for (
+      let width = start + (halves ? 2 * mark : mark);
+      width < cloth.width;
+      width += halves ? 2 * mark : mark
+    ) {
+      found.add(width);
+    }
+  }
+  found.add(cloth.width);
+  return [...found].sort((a, b) => a - b).map(ticks);
+}
+
+function needOf(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
+  const bed = bedOf(cloth, plan.rulerMark);
+  if (!bed) return undefined;
+  const { kinds } = sortIntoKinds(pieces, cloth);
+  const folded = cloth.lay === 'folded';
+  const asked = kinds.map(
+    ({ kind }): Kind => (folded ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind),
+  );
+  const result = shortestLength({ sheet: sheetOf(bed), kinds: asked }, { ...options, stages: plan.stages });
+  if (result.status !== 'best' && result.status !== 'found') return undefined;
+  const { bought } = buyFor(cloth, result.value);
+  return { bought, proven: buyFor(cloth, Math.ceil(result.bound)).bought === bought };
+}
+
+/** Shrinkage along the length up to which a buy still holds, in parts per million, rounded down. */
+export interface ShrinkageStep {
+  readonly upTo: number;
+  readonly bought: Ticks;
+}
+
+/**
+ * How much must be bought as the cloth shrinks more along its length than was reckoned: what is packed stays, so the
+ * steps follow from need ÷ (1 − s) alone. Buys from the least that holds without any shrinkage, `rungs` steps up.
+ */
+export function shrinkageAtRisk(cloth: Cloth, packedLength: number, rungs: number): readonly ShrinkageStep[] {
+  if (!cloth.buy) return [];
+  const { step, longest = Infinity } = cloth.buy;
+  const onTable = packedLength + 2 * cloth.squaring;
+  const least = Math.ceil(onTable / step) * step;
+  return Array.from({ length: rungs }, (_, rung) => least + rung * step)
+    .filter((bought) => bought <= longest)
+    .map((bought) => ({
+      bought: ticks(bought),
+      // The largest s, in parts per million, with floor(bought × (1 − s)) ≥ onTable.
+      upTo: Math.floor(((bought - onTable) * 1_000_000) / bought),
+    }));
+}
