@@ -1,0 +1,102 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
+import type { Tools } from '../../src/model/plan.ts';
+import { makeCutPlan } from '../../src/planning/plan.ts';
+import { type CuttingStep, cuttingSteps } from '../../src/planning/steps.ts';
+import { ticks } from '../../src/units/ticks.ts';
+import { foldedPlan, freshFoldPlan, inches, smallPlan, twoLengthsPlan } from '../support/plans.ts';
+import { randomPlan } from '../support/random-plan.ts';
+import { replayFaults } from '../support/replay.ts';
+
+const PLANS = 120;
+
+function lengthsOf(cutPlan: CutPlan): readonly LengthPlan[] {
+  return cutPlan.cloths.flatMap(({ lengths }) => lengths);
+}
+
+describe('replaying the steps gives the pieces and leftovers of the plan', () => {
+  it.each([
+    ['flat, bought and in hand', smallPlan()],
+    ['folded at the crease', foldedPlan()],
+    ['on a fresh fold', freshFoldPlan()],
+    ['two bought lengths', twoLengthsPlan()],
+  ])('%s', (_, cutPlan) => {
+    for (const length of lengthsOf(cutPlan)) {
+      const { tools } = cutPlan.plan;
+      expect(replayFaults(length, cuttingSteps(length, tools), tools)).toEqual([]);
+    }
+  });
+
+  it(`${PLANS} random plans, each with other tools`, () => {
+    const plans = fc.sample(randomPlan(), { numRuns: PLANS, seed: 4_177 });
+    const seen = { lengths: 0, folded: 0, stacked: 0, mirrored: 0, reachFolds: 0, scissors: 0 };
+    for (const [index, plan] of plans.entries()) {
+      const tools: Tools = {
+        rulerLength: inches(12 + (index % 5) * 7),
+        mostPlies: ([1, 2, 4] as const)[index % 3]!,
+      };
+      const outcome = makeCutPlan({ ...plan, tools }, { effort: 1_000, seed: 3 });
+      if (!outcome.ok) continue;
+      for (const length of lengthsOf(outcome.value)) {
+        const steps = cuttingSteps(length, tools);
+        seen.lengths += 1;
+        seen.folded += length.lay.kind === 'folded' ? 1 : 0;
+        seen.stacked += steps.some(({ spread }) => spread.stacked > 1) ? 1 : 0;
+        seen.mirrored += steps.some(({ spread }) => spread.mirrorAt !== undefined) ? 1 : 0;
+        seen.reachFolds += steps.some(({ spread }) => spread.reachFolds > 0) ? 1 : 0;
+        seen.scissors += steps.some(({ blade }) => blade === 'scissors') ? 1 : 0;
+        expect(replayFaults(length, steps, tools), JSON.stringify({ ...plan, tools })).toEqual([]);
+      }
+    }
+    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(10);
+  });
+});
+
+describe('the replay catches', () => {
+  const { tools } = smallPlan().plan;
+  const [length] = lengthsOf(smallPlan()) as [LengthPlan];
+  const steps = cuttingSteps(length, tools);
+  const spoilt = (index: number, change: (step: CuttingStep) => Partial<CuttingStep>) =>
+    replayFaults(
+      length,
+      steps.map((step, at) => (at === index ? { ...step, ...change(step) } : step)),
+      tools,
+    );
+
+  it('a step left out', () => {
+    for (const left of steps) {
+      expect(
+        replayFaults(
+          length,
+          steps.filter((step) => step !== left),
+          tools,
+        ),
+        `${left.number}`,
+      ).not.toEqual([]);
+    }
+  });
+
+  it('a setting that is a tick off', () => {
+    for (const [index, step] of steps.entries()) {
+      for (const place of step.settings.keys()) {
+        const faults = spoilt(index, ({ settings }) => ({
+          settings: settings.map((setting, at) => ticks(at === place ? setting + 1 : setting)),
+        }));
+        expect(faults, `step ${step.number}, setting ${place + 1}`).not.toEqual([]);
+      }
+    }
+  });
+
+  it('a ply, a stroke or a freed piece too many', () => {
+    for (const index of steps.keys()) {
+      expect(spoilt(index, ({ spread }) => ({ spread: { ...spread, plies: spread.plies + 1 } }))).not.toEqual(
+        [],
+      );
+      expect(spoilt(index, ({ strokes }) => ({ strokes: strokes + 1 }))).not.toEqual([]);
+      expect(
+        spoilt(index, ({ frees }) => ({ frees: [...frees, { piece: 'stowaway', copies: 1 }] })),
+      ).not.toEqual([]);
+    }
+  });
+});

@@ -1,0 +1,175 @@
+/**
+ * Does on a simulated table what the steps tell the hands to do: fold, stack, set the ruler, cut through all plies, open,
+ * take the next parts. From the words of each step alone: what it says it cuts, frees and leaves is compared afterwards.
+ */
+import { placeTree } from '../../src/check/placed-tree.ts';
+import type { LengthPlan } from '../../src/model/cut-plan.ts';
+import type { Tools } from '../../src/model/plan.ts';
+import type { CuttingStep } from '../../src/planning/steps.ts';
+import { type Rectangle, SimulatedCloth, type Slit } from './table-cloth.ts';
+
+interface Leaf {
+  readonly kind: 'piece' | 'remnant' | 'scrap' | 'trim';
+  readonly piece: string;
+  readonly box: Rectangle;
+}
+
+/** All that is wrong with the steps of one length, in words; empty when replaying them gives the plan's pieces and leftovers. */
+export function replayFaults(
+  length: LengthPlan,
+  steps: readonly CuttingStep[],
+  tools: Tools,
+): readonly string[] {
+  const faults: string[] = [];
+  const leaves = leavesOf(length);
+  const slits = steps.map((step) => slitsOf(step, length));
+  const cloth = new SimulatedCloth(length.width, length.length, edgesOf(leaves, steps, slits.flat(), length));
+  const pieces = leaves.filter(({ kind }) => kind === 'piece');
+  let loose = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
+  for (const [index, step] of steps.entries()) {
+    const say = (fault: string) => faults.push(`${length.name}, step ${index + 1}: ${fault}`);
+    if (step.number !== index + 1) say(`is numbered ${step.number}`);
+    checkParts(step, length, cloth, say);
+    checkSpread(step, length, tools, say);
+    for (const slit of slits[index]!) cloth.cut(slit);
+    const now = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
+    checkFreed(
+      step,
+      [...now].filter((piece) => !loose.has(piece)),
+      say,
+    );
+    for (const piece of loose) if (!now.has(piece)) say(`cuts into the finished ${piece.piece}`);
+    loose = now;
+  }
+  for (const piece of pieces) {
+    if (!loose.has(piece))
+      faults.push(`${length.name}: ${piece.piece} at ${wordBox(piece.box)} is not free in the end`);
+  }
+  for (const { kind, box } of leaves) {
+    if (kind === 'remnant' && !cloth.isWhole(box))
+      faults.push(`${length.name}: the remnant at ${wordBox(box)} is cut into`);
+  }
+  return faults;
+}
+
+/** The parts that a step takes up must lie loose on the table, all of one size, or they cannot be laid on each other. */
+function checkParts(
+  step: CuttingStep,
+  length: LengthPlan,
+  cloth: SimulatedCloth,
+  say: (fault: string) => void,
+): void {
+  const [first] = step.parts;
+  if (first === undefined) {
+    say('takes up no part');
+    return;
+  }
+  for (const part of step.parts) {
+    if (!cloth.isFree(plysOf(part, length)))
+      say(`the part at ${wordBox(part)} still hangs on to other cloth`);
+    const alike = part.x1 - part.x0 === first.x1 - first.x0 && part.y1 - part.y0 === first.y1 - first.y0;
+    if (!alike) say(`the part at ${wordBox(part)} is not as large as the one at ${wordBox(first)}`);
+  }
+}
+
+/** Plies under the blade, whether the ruler reaches, and how often the blade passes. */
+function checkSpread(
+  { parts, spread, settings, strokes, blade, action }: CuttingStep,
+  length: LengthPlan,
+  tools: Tools,
+  say: (fault: string) => void,
+): void {
+  const part = parts[0]!;
+  const line = action === 'crosscut' ? part.x1 - part.x0 : part.y1 - part.y0;
+  const layPlies = length.lay.kind === 'folded' ? 2 : 1;
+  const folds = 2 ** spread.reachFolds * (spread.mirrorAt === undefined ? 1 : 2);
+  const plies = layPlies * folds * spread.stacked;
+  if (plies !== spread.plies) say(`has ${plies} plies under the blade, not ${spread.plies}`);
+  // A folded lay comes in two plies whatever the maker's most; every other fold and stack is the planner's own.
+  if (plies > Math.max(tools.mostPlies, layPlies)) say(`has ${plies} plies, more than ${tools.mostPlies}`);
+  const passes = settings.length * Math.ceil(parts.length / spread.stacked);
+  if (passes !== strokes) say(`takes ${passes} strokes, not ${strokes}`);
+  const reached = line / 2 ** spread.reachFolds <= tools.rulerLength;
+  if (reached !== (blade === 'rotary'))
+    say(`a cut of ${line} folded ${spread.reachFolds} times is for ${blade}`);
+}
+
+function checkFreed(step: CuttingStep, freed: readonly Leaf[], say: (fault: string) => void): void {
+  const found = counted(freed.map(({ piece }) => piece));
+  const told = step.frees.flatMap(({ piece, copies }) => Array.from({ length: copies }, () => piece));
+  if (found !== counted(told)) say(`frees ${found || 'nothing'}, but says ${counted(told) || 'nothing'}`);
+}
+
+/**
+ * Every slit that a step makes in the opened cloth. The ruler is set from the near edge, each time from the edge that
+ * the cut before it left; on a fold made for mirrored cuts it is set from the fold, and each cut goes through both sides.
+ */
+function slitsOf({ action, parts, spread, settings }: CuttingStep, length: LengthPlan): readonly Slit[] {
+  const crosscut = action === 'crosscut';
+  return parts.flatMap((part) => {
+    const [near, far] = crosscut ? [part.y0, part.y1] : [part.x0, part.x1];
+    // On a folded lay a lengthwise setting of nothing, where the part begins at the fold, cuts along the fold itself.
+    const isFold = !crosscut && length.lay.kind === 'folded' && near === length.lay.foldAt;
+    const places: number[] = [];
+    let edge: number = near;
+    for (const setting of settings) {
+      if (spread.mirrorAt === undefined) {
+        edge += setting;
+        places.push(edge);
+      } else {
+        const fold = near + spread.mirrorAt;
+        places.push(fold + setting, ...(setting === 0 ? [] : [fold - setting]));
+      }
+    }
+    return places
+      .filter((place) => (place > near || (place === near && isFold)) && place < far)
+      .map((place) => (crosscut ? { ...part, y0: place, y1: place } : { ...part, x0: place, x1: place }))
+      .flatMap((slit) => plysOf(slit, length));
+  });
+}
+
+/** A rectangle on the spread cloth as it lies on the opened one: once, or on a folded lay in both plies, where there are two. */
+function plysOf(box: Rectangle, { lay, width }: LengthPlan): readonly Rectangle[] {
+  if (lay.kind === 'flat') return [box];
+  const lower = {
+    ...box,
+    x0: Math.max(0, 2 * lay.foldAt - box.x1),
+    x1: Math.min(width, 2 * lay.foldAt - box.x0),
+  };
+  const sideways = box.x0 === box.x1;
+  return sideways
+    ? lower.x0 === lower.x1
+      ? [box, lower]
+      : [box]
+    : lower.x0 < lower.x1
+      ? [box, lower]
+      : [box];
+}
+
+function edgesOf(
+  leaves: readonly Leaf[],
+  steps: readonly CuttingStep[],
+  slits: readonly Slit[],
+  length: LengthPlan,
+): { readonly xs: readonly number[]; readonly ys: readonly number[] } {
+  const parts = steps.flatMap((step) => step.parts.flatMap((part) => plysOf(part, length)));
+  const boxes = [...leaves.map(({ box }) => box), ...parts, ...slits];
+  return { xs: boxes.flatMap(({ x0, x1 }) => [x0, x1]), ys: boxes.flatMap(({ y0, y1 }) => [y0, y1]) };
+}
+
+function leavesOf({ tree, width, length }: LengthPlan): readonly Leaf[] {
+  const placed = placeTree(tree, width, length, (code) => {
+    throw new Error(`a tree that cannot be replayed: ${code}`);
+  });
+  return placed.flatMap(({ tree: leaf, box }) =>
+    leaf.kind === 'cut' ? [] : [{ kind: leaf.kind, piece: leaf.kind === 'piece' ? leaf.piece : '', box }],
+  );
+}
+
+function counted(pieces: readonly string[]): string {
+  return [...pieces].sort().join(', ');
+}
+
+function wordBox({ x0, y0, x1, y1 }: Rectangle): string {
+  return `${x0}-${x1} × ${y0}-${y1}`;
+}
