@@ -1,0 +1,210 @@
+import { walk } from '../geometry/walk.ts';
+import type { Cloth, ClothName } from '../model/cloth.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { CutDirection, QuarterTurns, TrimKind } from '../model/cut-tree.ts';
+import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.ts';
+import type { PlanUnit, Tools } from '../model/plan.ts';
+import { lengthInHand } from '../planning/figures.ts';
+import { cuttingSteps } from '../planning/steps.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Side, turnBox, turnSegment, upSide } from './marker/turns.ts';
+
+/**
+ * The marker of one cloth: everything that is drawn, in ticks of the opened cloth (x across from its left edge, y along
+ * from its start), before any page or scale is chosen.
+ */
+export interface Marker {
+  readonly cloth: Cloth;
+  readonly unit: PlanUnit;
+  readonly lengths: readonly MarkerLength[];
+  /** What is cut from this cloth, in the order of the plan's pieces. */
+  readonly kinds: readonly MarkerKind[];
+}
+
+export interface MarkerKind {
+  readonly piece: PieceWanted;
+  /** Its place among the cloth's kinds, which picks its weave. */
+  readonly index: number;
+  /** Cut in all, over every ply. */
+  readonly copies: number;
+  /** Shapes drawn; less than `copies` where cloth lies double. */
+  readonly drawn: number;
+  /** Cut beyond what was wanted. */
+  readonly surplus: number;
+}
+
+export interface MarkerLength {
+  readonly name: string;
+  readonly source: LengthPlan['source'];
+  /** The part of the opened cloth that shows as it is laid: all of it, or from the fold to the farther edge. */
+  readonly shown: Box;
+  readonly plies: 1 | 2;
+  /** Where it is folded, which is its left edge as it lies. */
+  readonly fold?: Ticks;
+  /** Where the bolt fold runs, if the cloth has one. */
+  readonly crease?: Ticks;
+  readonly pieces: readonly MarkerPiece[];
+  readonly leftovers: readonly MarkerLeftover[];
+  readonly cuts: readonly MarkerCut[];
+}
+
+export interface MarkerPiece {
+  readonly kind: MarkerKind;
+  /** What the lower ply yields here, where that is another kind. */
+  readonly under?: MarkerKind;
+  readonly box: Box;
+  readonly quarterTurns: QuarterTurns;
+  /** Which side of the box the piece's own top lies on: `far` is towards the end of the length. */
+  readonly up: Side;
+  readonly finished: Box;
+  readonly lines: readonly PieceLine[];
+}
+
+export interface MarkerLeftover {
+  readonly kind: 'remnant' | 'scrap' | TrimKind;
+  readonly box: Box;
+}
+
+/** One line that is cut. */
+export interface MarkerCut extends Box {
+  /** The step in which it is cut, in the order of the hands, from 1 in each length; alike cuts share their step. */
+  readonly step: number;
+  readonly direction: CutDirection;
+}
+
+/**
+ * Draws one cloth of a plan.
+ * @throws RangeError when the plan has no such cloth, or the tree names a piece that the plan does not want.
+ */
+export function drawMarker(cutPlan: CutPlan, clothName: ClothName): Marker {
+  const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothName);
+  const clothPlan = cutPlan.cloths.find((candidate) => candidate.cloth === clothName);
+  if (!cloth || !clothPlan) throw new RangeError(`the plan cuts nothing from a cloth named "${clothName}"`);
+  const kinds = markerKinds(cutPlan.pieces, clothPlan);
+  const kindOf = new Map(kinds.map((kind) => [kind.piece.id, kind]));
+  return {
+    cloth,
+    unit: cutPlan.plan.unit,
+    kinds,
+    lengths: clothPlan.lengths.map((length) =>
+      markerLength(length, cloth, { kindOf, tools: cutPlan.plan.tools }),
+    ),
+  };
+}
+
+/** The part of the opened cloth that a cutter sees as it is laid. */
+export function shownBox({ lay, width, length }: LengthPlan): Box {
+  return { x0: lay.kind === 'flat' ? ticks(0) : lay.foldAt, y0: ticks(0), x1: width, y1: length };
+}
+
+function markerKinds(pieces: readonly PieceWanted[], clothPlan: ClothPlan): MarkerKind[] {
+  const copies = new Map<PieceId, number>();
+  const drawn = new Map<PieceId, number>();
+  for (const length of clothPlan.lengths) {
+    const shown = shownBox(length);
+    for (const { leaf, box } of walk(length.tree, length.width, length.length).leaves) {
+      if (leaf.kind !== 'piece') continue;
+      copies.set(leaf.piece, (copies.get(leaf.piece) ?? 0) + 1);
+      if (meets(box, shown)) drawn.set(leaf.piece, (drawn.get(leaf.piece) ?? 0) + 1);
+    }
+  }
+  return pieces
+    .filter(({ id }) => copies.has(id))
+    .map((piece, index) => ({
+      piece,
+      index,
+      copies: copies.get(piece.id)!,
+      drawn: drawn.get(piece.id) ?? 0,
+      surplus: clothPlan.surplus.find((extra) => extra.piece === piece.id)?.copies ?? 0,
+    }));
+}
+
+function markerLength(
+  length: LengthPlan,
+  cloth: Cloth,
+  { kindOf, tools }: { readonly kindOf: ReadonlyMap<PieceId, MarkerKind>; readonly tools: Tools },
+): MarkerLength {
+  const under = length.lay.kind === 'folded' ? lowerPly(length, length.lay.foldAt) : undefined;
+  const walked = walk(length.tree, length.width, length.length);
+  const shown = shownBox(length);
+  const leaves = walked.leaves.filter(({ box }) => meets(box, shown));
+  const pieces: MarkerPiece[] = [];
+  const leftovers: MarkerLeftover[] = [];
+  for (const { leaf, box } of leaves) {
+    if (leaf.kind === 'piece') pieces.push(markerPiece(leaf, box, { kindOf, under }));
+    else leftovers.push({ kind: leaf.kind === 'trim' ? leaf.of : leaf.kind, box: clipped(box, shown) });
+  }
+  const bare = {
+    name: length.name,
+    source: length.source,
+    shown,
+    pieces,
+    leftovers,
+    cuts: markerCuts(length, tools),
+  };
+  const crease = creaseOf(length, cloth);
+  const withCrease = crease === undefined ? bare : { ...bare, crease };
+  if (length.lay.kind === 'flat') return { ...withCrease, plies: 1 };
+  return { ...withCrease, plies: 2, fold: length.lay.foldAt };
+}
+
+function markerPiece(
+  leaf: { readonly piece: PieceId; readonly quarterTurns: QuarterTurns },
+  box: Box,
+  {
+    kindOf,
+    under,
+  }: { readonly kindOf: ReadonlyMap<PieceId, MarkerKind>; readonly under: LowerPly | undefined },
+): MarkerPiece {
+  const kind = kindOf.get(leaf.piece);
+  if (!kind) throw new RangeError(`the cut tree names a piece that the plan does not want: "${leaf.piece}"`);
+  const below = kindOf.get(under?.get(`${box.x0} ${box.y0}`) ?? leaf.piece);
+  const size: Size = kind.piece.size;
+  const turn = { size, quarterTurns: leaf.quarterTurns, at: box };
+  return {
+    kind,
+    ...(below && below !== kind ? { under: below } : {}),
+    box,
+    quarterTurns: leaf.quarterTurns,
+    up: upSide(leaf.quarterTurns),
+    finished: turnBox(kind.piece.finished, turn),
+    lines: kind.piece.lines.map((line) => ({ kind: line.kind, ...turnSegment(line, turn) })),
+  };
+}
+
+/** Pieces of the lower ply by the corner they have when folded over. */
+type LowerPly = ReadonlyMap<string, PieceId>;
+
+function lowerPly(length: LengthPlan, foldAt: Ticks): LowerPly {
+  const { leaves } = walk(length.tree, length.width, length.length);
+  const pieces = leaves.flatMap(({ leaf, box }) =>
+    leaf.kind === 'piece' && box.x1 <= foldAt
+      ? [[`${2 * foldAt - box.x1} ${box.y0}`, leaf.piece] as const]
+      : [],
+  );
+  return new Map(pieces);
+}
+
+function markerCuts(length: LengthPlan, tools: Tools): MarkerCut[] {
+  return cuttingSteps(length, tools).flatMap(({ number, action, lines }) =>
+    lines.map((line) => ({
+      ...line,
+      step: number,
+      direction: action === 'crosscut' ? ('crosscut' as const) : ('lengthwise' as const),
+    })),
+  );
+}
+
+function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {
+  const { crease } = lengthInHand(cloth, length) ?? cloth;
+  return crease.kind === 'none' ? undefined : ticks(Math.floor(length.width / 2));
+}
+
+const meets = (box: Box, shown: Box): boolean => box.x1 > shown.x0 && box.x0 < shown.x1;
+
+const clipped = (box: Box, shown: Box): Box => ({
+  x0: ticks(Math.max(box.x0, shown.x0)),
+  y0: box.y0,
+  x1: ticks(Math.min(box.x1, shown.x1)),
+  y1: box.y1,
+});

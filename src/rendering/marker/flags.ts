@@ -1,0 +1,185 @@
+import { formatLength } from '../../units/format.ts';
+import { type Ticks, ticks } from '../../units/ticks.ts';
+import type { MarkerCut, MarkerLength } from '../marker.ts';
+import { INK, LINES, PAPER, TYPE } from '../theme.ts';
+import type { Occupied } from './occupied.ts';
+import { clipLine, type Placing, segmentOnPage } from './placing.ts';
+import type { PageBox, Segment, Shape, TextShape } from './shapes.ts';
+import { CAP_HEIGHT, textBox } from './text-width.ts';
+
+/** Width of the margins right of and below the cloth that hold the numbers of the cuts that reach its edge. */
+export const FLAG_MARGIN = { right: 42, below: 27 } as const;
+
+/** The cuts as they show in a window; those from edge to edge of the cloth thickest. */
+export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
+  const { x0, y0, x1, y1 } = length.shown;
+  return length.cuts.toReversed().flatMap((cut): Shape[] => {
+    const shown = clipLine(cut, placing.window);
+    if (!shown) return [];
+    const share =
+      cut.direction === 'crosscut' ? (cut.x1 - cut.x0) / (x1 - x0) : (cut.y1 - cut.y0) / (y1 - y0);
+    const stroke = share > 0.85 ? LINES.cut[0] : LINES.cut[1];
+    return [{ kind: 'lines', role: 'cut', segments: [segmentOnPage(placing, shown)], stroke }];
+  });
+}
+
+/**
+ * Numbers for the cuts of a window. A cut that reaches the lower or the right-hand edge of the drawing is numbered
+ * outside that edge, with its distance from ruler zero; any other on its own line, clear of all labels. Alike cuts
+ * share the number of their step: each bears it where there is room, and no step is left without one.
+ */
+export function cutFlags(
+  length: MarkerLength,
+  placing: Placing,
+  unit: 'in' | 'cm',
+  occupied: Occupied,
+): Shape[] {
+  const shapes: Shape[] = [];
+  const trims = trimmedEdges(length, placing);
+  const outside: number[] = [];
+  const inside: { cut: MarkerCut; segment: Segment }[] = [];
+  for (const cut of length.cuts) {
+    const shown = clipLine(cut, placing.window);
+    if (!shown) continue;
+    const segment = segmentOnPage(placing, shown);
+    const flag = outsideFlag(cut, segment, { placing, trims, unit, occupied });
+    if (flag) outside.push(cut.step);
+    if (flag) shapes.push(...flag);
+    else inside.push({ cut, segment });
+  }
+  const numbered = new Set<number>(outside);
+  for (const least of [LEAST_RADIUS, 0]) {
+    for (const { cut, segment } of inside) {
+      if (least === 0 && numbered.has(cut.step)) continue;
+      const flag = insideFlag(cut.step, segment, least, occupied);
+      if (flag.length > 0) numbered.add(cut.step);
+      shapes.push(...flag);
+    }
+  }
+  return shapes;
+}
+
+interface Margin {
+  readonly placing: Placing;
+  /** How deep the trim lies along the lower and the right-hand edge, in points: a cut that ends at it counts as at the edge. */
+  readonly trims: { readonly below: number; readonly right: number };
+  readonly unit: 'in' | 'cm';
+  readonly occupied: Occupied;
+}
+
+function trimmedEdges(length: MarkerLength, { runs, window, pointsPerTick }: Placing): Margin['trims'] {
+  let [selvedge, start, end] = [0, 0, 0];
+  for (const { kind, box } of length.leftovers) {
+    if (kind === 'selvedge' && box.x1 === window.x1) selvedge = Math.max(selvedge, box.x1 - box.x0);
+    if (kind === 'squaring' && box.y0 === window.y0) start = Math.max(start, box.y1 - box.y0);
+    if (kind === 'squaring' && box.y1 === window.y1) end = Math.max(end, box.y1 - box.y0);
+  }
+  return runs === 'up'
+    ? { below: start * pointsPerTick, right: selvedge * pointsPerTick }
+    : { below: selvedge * pointsPerTick, right: end * pointsPerTick };
+}
+
+function outsideFlag(
+  cut: MarkerCut,
+  segment: Segment,
+  { placing, trims, unit, occupied }: Margin,
+): Shape[] | undefined {
+  const { window, runs, left, top } = placing;
+  const across = (window.x1 - window.x0) * placing.pointsPerTick;
+  const along = (window.y1 - window.y0) * placing.pointsPerTick;
+  const [right, bottom] = runs === 'up' ? [left + across, top + along] : [left + along, top + across];
+  const upright = Math.abs(segment[0] - segment[2]) < 1e-6;
+  const reach = upright ? Math.max(segment[1], segment[3]) : Math.max(segment[0], segment[2]);
+  if (reach < (upright ? bottom - trims.below : right - trims.right) - 1e-6) return undefined;
+  const measured = cut.direction === 'crosscut' ? cut.y0 : ticks(cut.x0 - window.x0);
+  for (const away of [9, 21]) {
+    const [x, y] = upright ? [segment[0], bottom + away] : [right + away, segment[1]];
+    const flag = flagShapes(cut.step, x, y, 5.4);
+    if (!occupied.isFree(flag.box)) continue;
+    occupied.add(flag.box);
+    const leader: Segment = upright ? [x, reach, x, y - 5] : [reach, y, x - 5, y];
+    const measure = measureText(measured, x, y, upright, unit, occupied);
+    return [
+      { kind: 'lines', role: 'leader', segments: [leader], stroke: LINES.rule },
+      ...measure,
+      ...flag.shapes,
+    ];
+  }
+  return undefined;
+}
+
+function measureText(
+  length: Ticks,
+  x: number,
+  y: number,
+  upright: boolean,
+  unit: 'in' | 'cm',
+  occupied: Occupied,
+): Shape[] {
+  const text: TextShape = {
+    kind: 'text',
+    role: 'cut-measure',
+    text: formatLength(length, { unit, fractions: 'glyph', withUnit: false }),
+    size: TYPE.flag,
+    weight: 'regular',
+    ink: INK,
+    ...(upright
+      ? { x, y: y + 13, anchor: 'middle' as const }
+      : { x: x + 7.5, y: y + 2.6, anchor: 'start' as const }),
+  };
+  if (!occupied.isFree(textBox(text))) return [];
+  occupied.addText(text);
+  return [text];
+}
+
+/** The least radius at which a number is read at arm's length. */
+const LEAST_RADIUS = 4.4;
+
+/**
+ * Tries places along the line from its start, then smaller numbers, down to a least radius in points. With no least
+ * radius a line always gets its number, in the end over its middle.
+ */
+function insideFlag(step: number, segment: Segment, least: number, occupied: Occupied): Shape[] {
+  const [x0, y0, x1, y1] = segment;
+  const length = Math.hypot(x1 - x0, y1 - y0);
+  const at = (share: number): [number, number] => [x0 + (x1 - x0) * share, y0 + (y1 - y0) * share];
+  for (const radius of [5.4, LEAST_RADIUS, 3.8, 3.1].filter((one) => one >= least)) {
+    for (let along = radius + 2; along <= length - radius - 1; along += 2.5) {
+      const flag = flagShapes(step, ...at(along / length), radius);
+      if (!occupied.isFree(flag.box)) continue;
+      occupied.add(flag.box);
+      return [...flag.shapes];
+    }
+  }
+  if (least > 0) return [];
+  const flag = flagShapes(step, ...at(0.5), 2.8);
+  occupied.add(flag.box);
+  return [...flag.shapes];
+}
+
+function flagShapes(
+  number: number,
+  x: number,
+  y: number,
+  radius: number,
+): { readonly shapes: readonly Shape[]; readonly box: PageBox } {
+  const text = String(number);
+  const size = radius * (text.length > 2 ? 1.0 : text.length > 1 ? 1.28 : 1.5);
+  return {
+    box: { x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius },
+    shapes: [
+      { kind: 'circle', role: 'flag', x, y, radius, fill: INK, stroke: { width: 0.6, ink: PAPER } },
+      {
+        kind: 'text',
+        role: 'cut-number',
+        text,
+        x,
+        y: y + (CAP_HEIGHT * size) / 2,
+        size,
+        weight: 'bold',
+        anchor: 'middle',
+        ink: PAPER,
+      },
+    ],
+  };
+}
