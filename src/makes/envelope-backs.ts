@@ -61,7 +61,11 @@ function settle(depth: Ticks, given: Given, rulerMark: Ticks): Omit<SettledBacks
     const each = ceilDiv(sum([depth, lap]), 2);
     return {
       backs: { outer: each, inner: each, lap: ticks(2 * each - depth) },
-      arithmetic: [...chosen, line('each back, finished depth', '(', depth, '+', lap, ') ÷ 2 =', each)],
+      arithmetic: [
+        ...chosen,
+        line('both backs, finished depth', depth, '+', lap, '=', sum([depth, lap])),
+        line('each back, finished depth', sum([depth, lap]), '÷ 2 =', each),
+      ],
     };
   }
   const other = ticks(depth + lap - one);

@@ -134,7 +134,10 @@ function interfacingArithmetic(
   const [across, up] = ['interfacing, across', 'interfacing, up'];
   switch (measures.choice('interfacing', INTERFACINGS)) {
     case 'cut to the front':
-      return [line(across, front.width, '=', front.width), line(up, front.length, '=', front.length)];
+      return [
+        line(`${across}, as the front`, finished.width, '+ 2 ×', allowance, '=', front.width),
+        line(`${up}, as the front`, finished.length, '+ 2 ×', allowance, '=', front.length),
+      ];
     case 'inside the seams':
       return [
         line(across, front.width, '- 2 ×', allowance, '=', finished.width),

@@ -28,6 +28,11 @@ export function error(
 /** A hem that will not hold, and one that is deeper than what it hems. `room` is the finished measure that it folds back over. */
 export function hemPractice(measure: string, hem: Hem, room: Ticks, piece: string): readonly Remark[] {
   const remarks: Remark[] = [];
+  if (hem.visible === 0 && hem.under === 0) {
+    return [
+      warning(measure, 'No hem is allowed for, so that this edge of the {piece} stays raw.', { piece }),
+    ];
+  }
   if (hem.under < LEAST_TURN) {
     remarks.push(
       warning(

@@ -58,7 +58,7 @@ export function strapArithmetic(strap: Strap): readonly ArithmeticLine[] {
   return [
     fold === 'folded in four'
       ? line(what, '4 ×', width, '=', cut.width)
-      : line(what, '2 × (', width, '+', allowance, ') =', cut.width),
+      : line(what, '2 ×', width, '+ 2 ×', allowance, '=', cut.width),
     line(`${name}, cut length`, length, '+ 2 ×', end, '=', sum([length, end, end])),
   ];
 }

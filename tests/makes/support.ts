@@ -150,16 +150,11 @@ export function workedOut({ terms }: ArithmeticLine): {
   };
 }
 
-/** Sums of products, with round brackets. Tokens are numbers or one of `+ - × ÷ ( )` or a number as text. */
+/** Sums of products: tokens are lengths in ticks, numbers as text, or one of `+ - × ÷`. */
 function evaluate(tokens: readonly (string | number)[]): number {
   let at = 0;
   const atom = (): number => {
     const token = tokens[at++];
-    if (token === '(') {
-      const inner = total();
-      if (tokens[at++] !== ')') throw new Error('a bracket is not closed');
-      return inner;
-    }
     const value = typeof token === 'number' ? token : Number(token);
     if (!Number.isFinite(value)) throw new Error(`not a number: ${token}`);
     return value;

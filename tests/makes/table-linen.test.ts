@@ -54,6 +54,8 @@ describe('napkins', () => {
   test.each([
     ['5 + 1/4 in', 'Two hems of {visible} meet'],
     ['9 1/8 + 1/4 in', 'is deeper than the {piece} it hems'],
+    ['0 + 0 in', 'stays raw'],
+    ['1/2 + 0 in', 'may fray'],
   ])('warns of a hem of %s on 9 x 10 in', (hem, words) => {
     const { remarks } = madeUp({ kind: 'napkin', measures: { size: '9 x 10 in', hem } });
     expect(remarks.map(({ sentence }) => sentence)).toEqual([expect.stringContaining(words)]);
