@@ -1,9 +1,9 @@
 import { edgesOf, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
-import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { Cloth, LengthInHand, Selvedges } from '../model/cloth.ts';
 import type { Lay, LengthPlan } from '../model/cut-plan.ts';
 import type { Sheet } from '../packing/instance.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 
 /**
  * One length of cloth as the packer is to see it, and what is needed to put the packer's answer back on the cloth.
@@ -17,6 +17,8 @@ export interface Bed {
   /** Whole length as it lies on the table; Infinity for a bolt sold in any length. */
   readonly length: number;
   readonly squaring: Ticks;
+  readonly rulerMark: Ticks;
+  readonly selvedgeTrim: Selvedges;
   readonly lay: Lay;
   /** Flat: distance from the left outer edge. Folded: distance from the fold. */
   readonly left: Ticks;
@@ -31,12 +33,16 @@ export interface Bed {
 /** The bed that a length in hand makes, or (without one) a length still to be bought; undefined when nothing is usable. */
 export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Bed | undefined {
   const edges = edgesOf(cloth, inHand);
-  const whole = inHand?.length ?? cloth.buy?.longest;
+  const { buy } = cloth;
+  const longest = buy?.longest === undefined ? undefined : floorTo(buy.longest, buy.step);
+  const whole = inHand?.length ?? longest;
   const common = {
     name: inHand?.name ?? 'bought',
     source: inHand ? ('in-hand' as const) : ('bought' as const),
     length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth).along),
     squaring: cloth.squaring,
+    rulerMark,
+    selvedgeTrim: edges.selvedge,
   };
   if (cloth.lay === 'folded') {
     const half = foldedWidth(cloth, edges, rulerMark);
@@ -60,9 +66,14 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
   return { ...common, width, lay: { kind: 'flat' }, left, packable, usable, ...(gap && { gap }) };
 }
 
-/** The length between the two squared ends; 0 when squaring takes it all. */
+/**
+ * The length between the two squared ends, in whole ruler marks so that cuts may be measured from either of them; 0
+ * when squaring takes it all.
+ */
 export function lengthToPack(bed: Bed): number {
-  return Math.max(0, bed.length - 2 * bed.squaring);
+  const between = bed.length - 2 * bed.squaring;
+  if (between <= 0 || between === Infinity) return Math.max(0, between);
+  return floorTo(ticks(between), bed.rulerMark);
 }
 
 /** The bed as the packer's sheet. `length` overrides how much of it may be used, for a strip that is tried shorter. */

@@ -36,12 +36,12 @@ export function openOut(
   const rest = ticks(length - 2 * bed.squaring - packed.length);
   const parts: Part<PieceId>[] = [
     { extent: bed.squaring, tree: trim('squaring') },
-    { extent: ticks(packed.length), tree: acrossTheWidth(plies, bed, ticks(packed.length)) },
+    { extent: ticks(packed.length), tree: acrossTheWidth(plies, bed, ticks(packed.length), keep) },
   ];
   if (rest > 0) {
     const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: rest };
     const left = leftover(box, bed.gap, keep);
-    parts.push({ extent: rest, tree: acrossTheWidth({ upper: left, lower: left }, bed, rest) });
+    parts.push({ extent: rest, tree: acrossTheWidth({ upper: left, lower: left }, bed, rest, keep) });
   }
   parts.push({ extent: bed.squaring, tree: trim('squaring') });
   return joined('crosscut', parts);
@@ -112,18 +112,20 @@ function trim(of: TrimKind): Tree {
 }
 
 /** From the packer's width to the whole width of the opened cloth, pushing the selvedge trim below the crosscuts. */
-function acrossTheWidth(plies: OnPlies, bed: Bed, length: Ticks): Tree {
+function acrossTheWidth(plies: OnPlies, bed: Bed, length: Ticks, keep: Size): Tree {
   const { upper, lower } = plies;
   if (upper.kind === 'cut' && upper.direction === 'crosscut' && lower.kind === 'cut') {
     const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
     const lowerParts = partsOf(lower, box);
     const parts = partsOf(upper, box).map((part, index) => ({
       extent: part.extent,
-      tree: acrossTheWidth({ upper: part.tree, lower: lowerParts[index]!.tree }, bed, part.extent),
+      tree: acrossTheWidth({ upper: part.tree, lower: lowerParts[index]!.tree }, bed, part.extent, keep),
     }));
     return joined('crosscut', parts);
   }
-  return bed.lay.kind === 'folded' ? opened(upper, lower, bed, bed.lay.foldAt, length) : flat(upper, bed);
+  return bed.lay.kind === 'folded'
+    ? opened(upper, lower, bed, bed.lay.foldAt, length, keep)
+    : flat(upper, bed);
 }
 
 function flat(tree: Tree, bed: Bed): Tree {
@@ -134,15 +136,33 @@ function flat(tree: Tree, bed: Bed): Tree {
   ]);
 }
 
-function opened(upper: Tree, lower: Tree, bed: Bed, foldAt: Ticks, length: Ticks): Tree {
+function opened(upper: Tree, lower: Tree, bed: Bed, foldAt: Ticks, length: Ticks, keep: Size): Tree {
   const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
+  const left = edgeOfPly(ticks(foldAt - bed.left - bed.packable), bed.selvedgeTrim.left, bed, length, keep);
+  const right = edgeOfPly(
+    ticks(bed.width - foldAt - bed.left - bed.packable),
+    bed.selvedgeTrim.right,
+    bed,
+    length,
+    keep,
+  );
   return joined('lengthwise', [
-    { extent: ticks(foldAt - bed.left - bed.packable), tree: trim('selvedge') },
+    ...left.reverse(),
     { extent: bed.packable, tree: mirrored(lower, box) },
     { extent: ticks(2 * bed.left), tree: trim('crease') },
     { extent: bed.packable, tree: upper },
-    { extent: ticks(bed.width - foldAt - bed.left - bed.packable), tree: trim('selvedge') },
+    ...right,
   ]);
+}
+
+/** What lies outside the pieces of one ply, outwards: the wider half's own leftover where there is one, and its selvedge. */
+function edgeOfPly(extent: Ticks, selvedge: Ticks, bed: Bed, length: Ticks, keep: Size): Part<PieceId>[] {
+  const spare = ticks(extent - selvedge);
+  if (spare < bed.rulerMark) return [{ extent, tree: trim('selvedge') }];
+  return [
+    { extent: spare, tree: remnantOrScrap(spare, length, keep) },
+    { extent: selvedge, tree: trim('selvedge') },
+  ];
 }
 
 /** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */

@@ -9,6 +9,7 @@ import { type Bed, lengthToPack, sheetOf } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, packableOf } from './purchase.ts';
+import { cutOff, reachOf } from './reach.ts';
 
 /** One bed that pieces are cut from, with the packer's tree over `length` of it. */
 export interface PackedBed {
@@ -44,7 +45,7 @@ export function packBeds(
 ): PackedBeds {
   const packed = packAll(cloth, beds, kinds, pack);
   if (!packed.ok) return packed;
-  return { ...packed, beds: packed.beds.map((own) => tidied(own, kinds, plan, pack)) };
+  return { ...packed, beds: packed.beds.map((own) => upToReach(tidied(own, kinds, plan, pack))) };
 }
 
 function packAll(cloth: Cloth, beds: Beds, kinds: readonly Kind[], pack: PackOptions): PackedBeds {
@@ -195,6 +196,12 @@ function tidied(own: PackedBed, kinds: readonly Kind[], { tools }: Plan, pack: P
     ...own,
     tree: tidy(packed, { kinds, sheet, stages, seed }, { ...STANDARD_PREFERENCES, reach }).tree,
   };
+}
+
+/** The same tree on no more length than its pieces reach: what lies beyond is the cloth's own end, not a part of the lay. */
+function upToReach(own: PackedBed): PackedBed {
+  const reach = reachOf(own.tree, own.bed.packable, own.length);
+  return reach === own.length ? own : { ...own, tree: cutOff(own.tree, own.length, reach), length: reach };
 }
 
 function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
