@@ -64,6 +64,8 @@ export function expandPieces(kinds: readonly Kind[], scale: Scale): Pieces {
   const shapes = new Map<string, number>();
   let piece = 0;
   kinds.forEach((kind, index) => {
+    // A kind of no copies must not take a shape number: shapes are counted by their pieces.
+    if (kind.copies === 0) return;
     const width = kind.width / scale.unitX;
     const length = kind.length / scale.unitY;
     const turnable = kind.quarterTurn && width !== length;
