@@ -1,12 +1,12 @@
 import type { Hem, MakeSpec } from '../model/measure.ts';
-import type { MakeOrder } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { curtainArithmetic, curtainAssembly } from './curtain-sheet.ts';
 import { type CurtainWidths, settleWidths } from './curtain-widths.ts';
 import { type Edges, hemmed, join, takenBy, takenByHem } from './edges.ts';
+import { joinedBy, joinMeasures, joinRule } from './joins.ts';
 import type { Make, PieceOfMake, Remark } from './make.ts';
-import { measuresOf } from './measures.ts';
-import { hasError, hemPractice, nothingLeft } from './practice.ts';
+import { type Measures, measuresOf } from './measures.ts';
+import { hasError, hemPractice, nothingLeft, seamPractice } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -73,6 +73,7 @@ const spec: MakeSpec = {
       default: { inches: '1/2', metric: '1.5' },
       meaning: 'Of each edge of a seam that joins two widths.',
     },
+    ...joinMeasures('curtain', 'seam'),
   },
   parts: { curtain: { meaning: 'All curtains.' } },
 };
@@ -96,12 +97,16 @@ export interface Curtain {
 export const curtain: Make = {
   spec,
   expand(order, { unit }) {
-    const hung = measuredCurtain(order);
-    const { widths, remarks } = settleWidths(hung, measuresOf(order));
-    const all = [...remarks, ...curtainRemarks(hung, widths)];
+    const measures = measuresOf(order);
+    const hung = measuredCurtain(measures);
+    const { widths, remarks } = settleWidths(hung, measures);
+    const joins = joinRule(measures, { piece: 'curtain', by: 'seam', lines: 'upright' });
+    const seams = joins.rule === undefined && widths.number === 1 ? [] : seamPractice(hung.allowance);
+    const all = [...remarks, ...curtainRemarks(hung, widths), ...seams, ...joins.remarks];
+    const pieces = curtainPieces(hung, widths).map((piece) => ({ ...piece, ...joinedBy(joins.rule) }));
     return {
       finished: { width: widths.flat, length: hung.length },
-      pieces: hasError(all) ? [] : curtainPieces(hung, widths),
+      pieces: hasError(all) ? [] : pieces,
       arithmetic: hasError(all) ? [] : curtainArithmetic(hung, widths),
       assembly: curtainAssembly(hung, widths, writtenIn(unit)),
       cautions: ['rotary-cutter', 'curtain-cords', 'flammability'],
@@ -110,8 +115,7 @@ export const curtain: Make = {
   },
 };
 
-function measuredCurtain(order: MakeOrder): Curtain {
-  const measures = measuresOf(order);
+function measuredCurtain(measures: Measures): Curtain {
   return {
     covers: measures.length('finished width'),
     thousandths: measures.factor('fullness').thousandths,

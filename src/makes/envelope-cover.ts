@@ -2,7 +2,8 @@ import type { MakeSpec } from '../model/measure.ts';
 import type { ArithmeticLine } from '../model/piece.ts';
 import { sum, type Ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
-import { allAround, cutSize, type Edges, hemmed, raw, seam, takenByHem } from './edges.ts';
+import { interfacingMeasures, interfacingOf } from './cover-interfacing.ts';
+import { allAround, cutSize, type Edges, hemmed, seam, takenByHem } from './edges.ts';
 import { coverAssembly } from './envelope-assembly.ts';
 import { type EnvelopeBacks, settleBacks } from './envelope-backs.ts';
 import {
@@ -14,10 +15,8 @@ import {
   shrinkArithmetic,
 } from './envelope-measures.ts';
 import type { Make, PieceOfMake } from './make.ts';
-import { type Measures, measuresOf } from './measures.ts';
+import { measuresOf } from './measures.ts';
 import { hasError } from './practice.ts';
-
-export const INTERFACINGS = ['cut to the front', 'inside the seams', 'oversize'] as const;
 
 const spec: MakeSpec = {
   kind: 'envelope-cover',
@@ -25,19 +24,7 @@ const spec: MakeSpec = {
   summary: 'A front and two hemmed backs that lap, so that the pad goes in without a fastening.',
   measures: {
     ...coverMeasures,
-    interfacing: {
-      kind: 'choice',
-      choices: INTERFACINGS,
-      default: { inches: 'cut to the front', metric: 'cut to the front' },
-      meaning:
-        'How the interfacing is cut, where a cloth is named for it: like the front, smaller by the seams, or larger, to be fused and then cut true.',
-    },
-    'interfacing oversize': {
-      kind: 'length',
-      least: 'zero',
-      default: { inches: '1/2', metric: '1' },
-      meaning: 'How far oversize interfacing stands out past the front, on each side.',
-    },
+    ...interfacingMeasures,
   },
   parts: {
     front: { meaning: 'The front.' },
@@ -56,35 +43,28 @@ export const envelopeCover: Make = {
     const measures = measuresOf(order);
     const cover = measured(measures);
     const { backs, arithmetic, remarks } = settleBacks(cover.depth, measures, rulerMark);
-    const withInterfacing = order.cloths.interfacing !== undefined;
-    const pieces = [
-      ...coverPieces(cover, backs),
-      ...(withInterfacing ? [interfacingPiece(cover, measures)] : []),
-    ];
-    const allRemarks = [...coverRemarks(cover), ...(hasError(coverRemarks(cover)) ? [] : remarks)];
-    const allHems = hasError(allRemarks) ? [] : backHems(cover.hem, backs);
+    const interfacing = order.cloths.interfacing === undefined ? undefined : interfacingOf(cover, measures);
+    const own = coverRemarks(cover);
+    const hems = hasError(remarks) ? [] : backHems(cover.hem, backs);
+    const fit = hasError(own) ? own : [...own, ...remarks, ...hems, ...(interfacing?.remarks ?? [])];
     return {
       finished: cover.finished,
-      pieces: hasError(allRemarks) ? [] : pieces,
+      pieces: hasError(fit) ? [] : [...coverPieces(cover, backs), ...(interfacing?.pieces ?? [])],
       arithmetic: [
         ...shrinkArithmetic(cover),
         ...frontArithmetic(cover),
         ...arithmetic,
         ...backArithmetic(cover, backs),
-        ...(withInterfacing ? interfacingArithmetic(cover, measures) : []),
+        ...(interfacing?.arithmetic ?? []),
       ],
-      assembly: coverAssembly({
-        ...cover,
-        unit,
-        interfacing: withInterfacing ? measures.choice('interfacing', INTERFACINGS) : undefined,
-      }),
+      assembly: coverAssembly({ ...cover, unit, interfacing: interfacing?.cut }),
       cautions: [
         'rotary-cutter',
-        ...(withInterfacing ? (['iron-and-fusing'] as const) : []),
+        ...(interfacing === undefined ? [] : (['iron-and-fusing'] as const)),
         'infant-sleep',
         'flammability',
       ],
-      remarks: [...allRemarks, ...allHems],
+      remarks: fit,
     };
   },
 };
@@ -109,48 +89,6 @@ function coverPieces({ finished, allowance, hem, opening }: Cover, backs: Envelo
     back('outer back', backs.outer, level ? 'bottom' : 'right'),
     back('inner back', backs.inner, level ? 'top' : 'left'),
   ];
-}
-
-function interfacingPiece({ finished, allowance }: Cover, measures: Measures): PieceOfMake {
-  const piece = { name: 'interfacing', part: 'interfacing', perMake: 1, finished, grain: 'either' } as const;
-  switch (measures.choice('interfacing', INTERFACINGS)) {
-    case 'cut to the front':
-      return { ...piece, edges: allAround(seam(allowance)) };
-    case 'inside the seams':
-      return { ...piece, edges: allAround(raw) };
-    case 'oversize':
-      return {
-        ...piece,
-        edges: allAround(seam(sum([allowance, measures.length('interfacing oversize')]))),
-      };
-  }
-}
-
-function interfacingArithmetic(
-  { finished, allowance }: Cover,
-  measures: Measures,
-): readonly ArithmeticLine[] {
-  const front = cutSize(finished, allAround(seam(allowance)));
-  const [across, up] = ['interfacing, across', 'interfacing, up'];
-  switch (measures.choice('interfacing', INTERFACINGS)) {
-    case 'cut to the front':
-      return [
-        line(`${across}, as the front`, finished.width, '+ 2 ×', allowance, '=', front.width),
-        line(`${up}, as the front`, finished.length, '+ 2 ×', allowance, '=', front.length),
-      ];
-    case 'inside the seams':
-      return [
-        line(across, front.width, '- 2 ×', allowance, '=', finished.width),
-        line(up, front.length, '- 2 ×', allowance, '=', finished.length),
-      ];
-    case 'oversize': {
-      const over = measures.length('interfacing oversize');
-      return [
-        line(across, front.width, '+ 2 ×', over, '=', sum([front.width, over, over])),
-        line(up, front.length, '+ 2 ×', over, '=', sum([front.length, over, over])),
-      ];
-    }
-  }
 }
 
 function frontArithmetic({ finished, allowance }: Cover): readonly ArithmeticLine[] {

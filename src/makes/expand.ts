@@ -73,6 +73,7 @@ function draftOfMake(order: MakeOrder, piece: PieceOfMake, mark: Ticks): Draft {
     cloth: clothOf(order, piece)!,
     copies: order.count * piece.perMake,
     grain: piece.grain,
+    ...(piece.join === undefined ? {} : { join: piece.join }),
     ...onMarks(piece, mark),
   };
 }
@@ -135,7 +136,7 @@ function issueOf({ severity, measure, sentence, figures }: Remark, index: number
   return {
     code: 'make-practice',
     severity,
-    path: ['makes', index, measure],
+    path: ['make', index, measure],
     details: { sentence, figures },
   };
 }

@@ -13,7 +13,7 @@ export const liningAllowance: MeasureSpec = {
   kind: 'length',
   least: 'zero',
   default: { inches: '1/2', metric: '1.2' },
-  meaning: 'From the seam to the cut edge, where it is lined.',
+  meaning: 'From a seam to the cut edge, where it is lined or joined.',
 };
 
 export interface LinedRectangle {

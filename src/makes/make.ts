@@ -1,5 +1,5 @@
 import type { MakeSpec } from '../model/measure.ts';
-import type { ArithmeticLine, CautionName, PieceWanted, Size } from '../model/piece.ts';
+import type { ArithmeticLine, CautionName, JoinRule, PieceWanted, Size } from '../model/piece.ts';
 import type { MakeOrder, PlanUnit } from '../model/plan.ts';
 import type { Ticks } from '../units/ticks.ts';
 import type { Edges, FoldLine } from './edges.ts';
@@ -41,6 +41,8 @@ export interface PieceOfMake {
   readonly edges: Edges;
   readonly folds?: readonly FoldLine[];
   readonly grain: PieceWanted['grain'];
+  /** Present where it may be joined, should it be larger than its cloth. */
+  readonly join?: JoinRule;
 }
 
 /** Where good practice is missed (`warning`) or nothing can be made of it (`error`), with the figures. */

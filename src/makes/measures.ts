@@ -14,6 +14,7 @@ export interface Measures {
   readonly hem: (name: string) => Hem;
   readonly count: (name: string) => number;
   readonly optionalCount: (name: string) => number | undefined;
+  readonly yesNo: (name: string) => boolean;
   readonly factor: (name: string) => Factor;
   readonly choice: <Choice extends string>(name: string, choices: readonly Choice[]) => Choice;
 }
@@ -39,6 +40,10 @@ export function measuresOf(order: MakeOrder): Measures {
     hem: (name) => record(name, 'visible') as Hem,
     count: number,
     optionalCount: (name) => (value(name) === undefined ? undefined : number(name)),
+    yesNo: (name) => {
+      const found = value(name);
+      return typeof found === 'boolean' ? found : fail(name, 'yes or no');
+    },
     factor: (name) => record(name, 'thousandths') as Factor,
     choice: (name, choices) =>
       choices.find((choice) => choice === value(name)) ?? fail(name, `one of ${choices.join(', ')}`),

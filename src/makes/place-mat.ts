@@ -46,7 +46,7 @@ function hemmedMat(order: MakeOrder, { unit }: MakeContext): MadeUp {
   const loose =
     order.cloths.wadding === undefined
       ? []
-      : [error('wadding', 'Wadding needs a lining to lie behind: name a cloth for the lining as well.', {})];
+      : [error('cloth', 'Wadding needs a lining to lie behind: name a cloth for the lining as well.', {})];
   const all = [...loose, ...remarks];
   return {
     finished,

@@ -1,13 +1,14 @@
 import type { MakeSpec } from '../model/measure.ts';
-import type { ArithmeticLine, Size } from '../model/piece.ts';
+import type { Size } from '../model/piece.ts';
 import type { MakeOrder } from '../model/plan.ts';
-import { sum, type Ticks, ticks } from '../units/ticks.ts';
+import { sum } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
+import { joinedBy, joinMeasures, joinRule } from './joins.ts';
 import { linedArithmetic, linedAssembly, linedPieces, liningAllowance } from './lined-rectangle.ts';
-import type { MadeUp, Make, Remark } from './make.ts';
-import { type Measures, measuresOf } from './measures.ts';
-import { error, hasError, seamPractice } from './practice.ts';
+import type { MadeUp, Make } from './make.ts';
+import { measuresOf } from './measures.ts';
+import { hasError, seamPractice } from './practice.ts';
 import { type Written, writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -25,24 +26,18 @@ const spec: MakeSpec = {
     length: {
       kind: 'length',
       least: 'positive',
-      optional: true,
-      meaning: 'Finished, end to end. Left out, it follows from the table.',
-    },
-    'table length': {
-      kind: 'length',
-      least: 'positive',
-      optional: true,
-      meaning: 'The table that it runs along; the drop is added at both ends.',
+      meaning: 'Of the table that it runs along; or of the runner itself, where no drop is given.',
     },
     drop: {
       kind: 'length',
       least: 'zero',
-      optional: true,
-      meaning: 'How far it hangs over each end of the table. Left out, it ends with the table.',
+      default: { inches: '0', metric: '0' },
+      meaning: 'How far it hangs over each end of the table.',
     },
     hem: tableHem,
     corners: tableCorners,
     'seam allowance': liningAllowance,
+    ...joinMeasures('runner', 'seam'),
   },
   parts: {
     front: { meaning: 'The front, or the only layer.' },
@@ -54,73 +49,44 @@ export const runner: Make = {
   spec,
   expand(order, { unit }) {
     const measures = measuresOf(order);
-    const { length, arithmetic, remarks } = runnerLength(measures);
-    const finished = { width: measures.length('width'), length };
-    // With no length to go by there is nothing to show or to sew.
-    if (hasError(remarks)) {
-      return { finished, pieces: [], arithmetic: [], assembly: [], cautions: [], remarks };
-    }
+    const table = measures.length('length');
+    const drop = measures.length('drop');
+    const finished = { width: measures.length('width'), length: sum([table, drop, drop]) };
+    const joins = joinRule(measures, { piece: 'runner', by: 'seam', lines: 'level' });
     const sewn = layers(order, finished, writtenIn(unit));
+    const seamed = joins.rule !== undefined || order.cloths.lining !== undefined;
+    const seams = seamed ? seamPractice(measures.length('seam allowance')) : [];
+    const remarks = [...sewn.remarks, ...seams, ...joins.remarks];
+    const hangs = line('finished length', table, '+ 2 ×', drop, '=', finished.length);
     return {
       ...sewn,
-      arithmetic: [...arithmetic, ...sewn.arithmetic],
-      pieces: hasError(sewn.remarks) ? [] : sewn.pieces,
+      finished,
+      pieces: hasError(remarks) ? [] : sewn.pieces.map((piece) => ({ ...piece, ...joinedBy(joins.rule) })),
+      arithmetic: [...(drop === 0 ? [] : [hangs]), ...sewn.arithmetic],
+      cautions: ['rotary-cutter', 'wash-and-care'],
+      remarks,
     };
   },
 };
 
-function layers(order: MakeOrder, finished: Size, written: Written): MadeUp {
+/** Hemmed, or lined where a cloth is named for the lining. */
+function layers(
+  order: MakeOrder,
+  finished: Size,
+  written: Written,
+): Pick<MadeUp, 'pieces' | 'arithmetic' | 'assembly' | 'remarks'> {
   const measures = measuresOf(order);
-  const cautions = ['rotary-cutter', 'wash-and-care'] as const;
   if (order.cloths.lining !== undefined) {
     const lined = { finished, allowance: measures.length('seam allowance') };
     return {
-      finished,
-      cautions,
       pieces: linedPieces(lined),
       arithmetic: linedArithmetic(lined),
       assembly: linedAssembly(lined, written),
-      remarks: seamPractice(lined.allowance),
+      remarks: [],
     };
   }
   const hem = measures.hem('hem');
   const { piece, arithmetic, remarks } = hemmedRectangle('front', 'front', finished, hem);
   const assembly = hemmedAssembly(hem, measures.choice('corners', CORNERS), written);
-  return { finished, cautions, pieces: [piece], arithmetic, assembly, remarks };
-}
-
-/** The length given, or table length + 2 × drop. */
-function runnerLength(measures: Measures): {
-  readonly length: Ticks;
-  readonly arithmetic: readonly ArithmeticLine[];
-  readonly remarks: readonly Remark[];
-} {
-  const given = measures.optionalLength('length');
-  const table = measures.optionalLength('table length');
-  const drop = measures.optionalLength('drop') ?? ticks(0);
-  if (table === undefined) {
-    if (given !== undefined) return { length: given, arithmetic: [], remarks: [] };
-    const missing = error(
-      'length',
-      'The runner has no length: give its length, or the table length and the drop.',
-      {},
-    );
-    return { length: ticks(0), arithmetic: [], remarks: [missing] };
-  }
-  const length = sum([table, drop, drop]);
-  const contradicts =
-    given === undefined || given === length
-      ? []
-      : [
-          error(
-            'length',
-            'A table of {table} with a drop of {drop} asks for {length}, not {given}: leave out one of the three.',
-            { table, drop, length, given },
-          ),
-        ];
-  return {
-    length,
-    arithmetic: [line('finished length', table, '+ 2 ×', drop, '=', length)],
-    remarks: contradicts,
-  };
+  return { pieces: [piece], arithmetic, assembly, remarks };
 }

@@ -3,9 +3,11 @@ import type { Size } from '../model/piece.ts';
 import { sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
+import { joinedBy, joinMeasures, joinRule } from './joins.ts';
+import { liningAllowance } from './lined-rectangle.ts';
 import type { Make, Remark } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError, warning } from './practice.ts';
+import { hasError, seamPractice, warning } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 /** A cloth hangs at least 12 in below the edge of the table (The Complete Home, ed. C. E. Laughlin, 1906). */
@@ -25,6 +27,8 @@ const spec: MakeSpec = {
     },
     hem: tableHem,
     corners: tableCorners,
+    'seam allowance': liningAllowance,
+    ...joinMeasures('tablecloth', 'seam'),
   },
   parts: { cloth: { meaning: 'The whole tablecloth.' } },
 };
@@ -40,10 +44,13 @@ export const tablecloth: Make = {
       width: sum([table.width, drop, drop]),
       length: sum([table.length, drop, drop]),
     };
+    const joins = joinRule(measures, { piece: 'tablecloth', by: 'seam', lines: 'either' });
     const { piece, arithmetic, remarks } = hemmedRectangle('tablecloth', 'cloth', finished, hem);
+    const seams = joins.rule === undefined ? [] : seamPractice(joins.rule.allowance);
+    const all = [...dropPractice(drop), ...remarks, ...seams, ...joins.remarks];
     return {
       finished,
-      pieces: hasError(remarks) ? [] : [piece],
+      pieces: hasError(all) ? [] : [{ ...piece, ...joinedBy(joins.rule) }],
       arithmetic: [
         line('finished, across', table.width, '+ 2 ×', drop, '=', finished.width),
         line('finished, along', table.length, '+ 2 ×', drop, '=', finished.length),
@@ -51,7 +58,7 @@ export const tablecloth: Make = {
       ],
       assembly: hemmedAssembly(hem, measures.choice('corners', CORNERS), writtenIn(unit)),
       cautions: ['rotary-cutter', 'wash-and-care'],
-      remarks: [...dropPractice(drop), ...remarks],
+      remarks: all,
     };
   },
 };

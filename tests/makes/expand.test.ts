@@ -91,7 +91,7 @@ test('an order that cannot be made says so at its measure, and the others are cu
     {
       code: 'make-practice',
       severity: 'error',
-      path: ['makes', 1, 'outer back depth'],
+      path: ['make', 1, 'outer back depth'],
       details: {
         sentence: expect.stringContaining('{back}'),
         figures: { name: 'outer back', back: inches(18), depth: inches(17) },
