@@ -3,7 +3,9 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { checkDemand, checkWanted } from './check-demand.ts';
+import { checkJoins } from './check-joins.ts';
 import { checkLength, type LengthFound } from './check-length.ts';
+import { checkOrders } from './check-orders.ts';
 import { checkPurchase } from './check-purchase.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
 
@@ -12,7 +14,7 @@ import type { PlanFault, Report } from './plan-fault.ts';
  *
  * It shares no code with what makes plans: positions, usable cloth, washing, cost and steps are worked out anew here.
  * ```
- * pieces wanted ─▶ cloths ─▶ lengths: size · tree · pieces · leftovers · marks · stages · fold ─▶ counts ─▶ purchase
+ * orders ─▶ pieces wanted ─▶ joins ─▶ cloths ─▶ lengths: size · tree · pieces · leftovers · marks · stages · fold ─▶ counts ─▶ purchase
  * ```
  */
 export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
@@ -22,6 +24,8 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
   };
   const { plan, pieces, cloths } = cutPlan;
   checkWanted(pieces, plan.rulerMark, report);
+  checkOrders(cutPlan, report);
+  checkJoins(pieces, cutPlan.joined, plan.rulerMark, report);
   checkCloths(cutPlan, report);
   const wanted = new Map(pieces.map((piece) => [piece.id, piece]));
   for (const clothPlan of cloths) {

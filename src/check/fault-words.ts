@@ -31,6 +31,19 @@ const sentences: Sentences = {
     `the cut size ${both(size, say)} does not lie on the ruler's marks of ${say(mark)}.`,
   'piece-under-size': ({ size, exactSize }, say) =>
     `the cut size ${both(size, say)} is smaller than the ${both(exactSize, say)} that is needed.`,
+  'loose-piece-unmet': ({ wanted }) =>
+    `${count(wanted, 'piece')} of this size, cloth and grain asked for, but not planned.`,
+  'order-unmet': ({ count: ordered }) => `${ordered} ordered, but no piece is planned for them.`,
+  'order-misread': ({ copies, count: ordered }) =>
+    `${copies} of it do not serve an order of ${ordered}, or the order names another cloth.`,
+  'piece-unasked': () => 'planned, but nothing in the plan asks for it.',
+  'joined-piece-cut': () => 'cut whole although it is joined from parts.',
+  'join-parts': ({ found, wanted }) =>
+    `joined from ${count(wanted, 'part')}, but ${found} are cut as they must be.`,
+  'join-extents': ({ found, wanted }, say) =>
+    `the parts come to ${say(found)}; with what the joins take up, ${say(wanted)} are needed.`,
+  'join-against-rule': ({ joins }) => `is not allowed to be joined so, with ${count(joins, 'join')}.`,
+  'part-of-nothing': () => 'a part that no piece is joined from.',
   'length-unknown': ({ known }) =>
     known.length === 0
       ? 'no such length is in hand.'

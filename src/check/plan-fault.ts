@@ -21,6 +21,16 @@ export interface FaultFigures {
   'piece-repeated': Record<never, never>;
   'piece-off-marks': { readonly size: Size; readonly mark: Ticks };
   'piece-under-size': { readonly size: Size; readonly exactSize: Size };
+  // What the plan asks for, and what had to be joined.
+  'loose-piece-unmet': { readonly wanted: number };
+  'order-unmet': { readonly count: number };
+  'order-misread': { readonly copies: number; readonly count: number };
+  'piece-unasked': Record<never, never>;
+  'joined-piece-cut': Record<never, never>;
+  'join-parts': { readonly found: number; readonly wanted: number };
+  'join-extents': { readonly found: Ticks; readonly wanted: Ticks };
+  'join-against-rule': { readonly joins: number };
+  'part-of-nothing': Record<never, never>;
   // One length of cloth.
   'length-unknown': { readonly known: readonly string[] };
   'length-repeated': { readonly times: number };

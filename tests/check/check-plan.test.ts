@@ -2,29 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { faultCodes, wordFault } from '../../src/check/fault-words.ts';
 import { formatLength } from '../../src/units/format.ts';
-import {
-  changed,
-  cm,
-  foldedPlan,
-  freshFoldPlan,
-  moved,
-  smallPlan,
-  twoLengthsPlan,
-} from '../support/plans.ts';
+import { changed, moved } from '../support/changed.ts';
+import { joinedPlan } from '../support/joined-plan.ts';
+import { cm } from '../support/plan-parts.ts';
+import { foldedPlan, freshFoldPlan, smallPlan, twoLengthsPlan } from '../support/plans.ts';
 import { crosscut, piece, remnant, trim } from '../support/trees.ts';
-import {
-  type Spoiled,
-  spoiledFolds,
-  spoiledLeftovers,
-  spoiledLists,
-  spoiledPieces,
-  spoiledPurchases,
-  spoiledTrees,
-} from './spoiled-plans.ts';
+import type { Spoiled } from './spoiled.ts';
+import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './spoiled-cloth.ts';
+import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
 
 const allSpoiled: readonly Spoiled[] = [
-  ...[...spoiledTrees, ...spoiledPieces, ...spoiledLeftovers],
-  ...[...spoiledFolds, ...spoiledPurchases, ...spoiledLists],
+  ...[...spoiledTrees, ...spoiledPieces, ...spoiledLeftovers, ...spoiledFolds],
+  ...[...spoiledPurchases, ...spoiledLists, ...spoiledOrders, ...spoiledJoins],
 ];
 
 const section = ['cloths', 0, 'lengths', 0, 'tree', 'parts', 1] as const;
@@ -35,6 +24,7 @@ describe('a sound plan has no fault', () => {
     ['folded at the crease', foldedPlan()],
     ['on a fresh fold', freshFoldPlan()],
     ['two bought lengths', twoLengthsPlan()],
+    ['joined by a lap', joinedPlan()],
   ])('%s', (_, cutPlan) => {
     expect(checkPlan(cutPlan)).toEqual([]);
   });

@@ -5,7 +5,9 @@ import type { Tools } from '../../src/model/plan.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { type CuttingStep, cuttingSteps } from '../../src/planning/steps.ts';
 import { ticks } from '../../src/units/ticks.ts';
-import { foldedPlan, freshFoldPlan, inches, smallPlan, twoLengthsPlan } from '../support/plans.ts';
+import { joinedPlan } from '../support/joined-plan.ts';
+import { inches } from '../support/plan-parts.ts';
+import { foldedPlan, freshFoldPlan, smallPlan, twoLengthsPlan } from '../support/plans.ts';
 import { randomPlan } from '../support/random-plan.ts';
 import { replayFaults } from '../support/replay.ts';
 
@@ -21,6 +23,7 @@ describe('replaying the steps gives the pieces and leftovers of the plan', () =>
     ['folded at the crease', foldedPlan()],
     ['on a fresh fold', freshFoldPlan()],
     ['two bought lengths', twoLengthsPlan()],
+    ['joined by a lap', joinedPlan()],
   ])('%s', (_, cutPlan) => {
     for (const length of lengthsOf(cutPlan)) {
       const { tools } = cutPlan.plan;

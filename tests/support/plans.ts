@@ -1,19 +1,10 @@
-/**
- * Cut plans made by hand, every figure worked out on paper, and ways to spoil them one figure at a time.
- * The figures of each plan all differ, so that a swap cannot pass.
- */
+/** Cut plans made by hand, every figure worked out on paper. The figures of each plan all differ, so that a swap cannot pass. */
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
-import type { PieceWanted, Size } from '../../src/model/piece.ts';
-import type { Plan } from '../../src/model/plan.ts';
-import { TICKS_PER_CM, TICKS_PER_INCH, TICKS_PER_YARD, type Ticks, ticks } from '../../src/units/ticks.ts';
+import { TICKS_PER_YARD, ticks } from '../../src/units/ticks.ts';
+import { changed } from './changed.ts';
+import { cm, inches, none, plan, wanted } from './plan-parts.ts';
 import { crosscut, lengthwise, piece, remnant, scrap, trim } from './trees.ts';
-
-/** Hundredths of a centimetre are whole ticks (32). */
-export const cm = (length: number): Ticks => ticks(Math.round(length * TICKS_PER_CM));
-export const inches = (length: number): Ticks => ticks(length * TICKS_PER_INCH);
-
-const none = ticks(0);
 
 /**
  * The bench on the landing, in centimetres, flat. A one-way print to buy, washed before cutting, crease kept off and
@@ -84,7 +75,9 @@ export function smallPlan(): CutPlan {
     trim('squaring'),
   );
   return {
-    plan: plan('landing bench', 'cm', [stripe, linen], { rulerMark: cm(0.1), keep: [cm(12), cm(20)] }),
+    plan: plan('landing bench', 'cm', [stripe, linen], {
+      ...{ rulerMark: cm(0.1), keep: [cm(12), cm(20)], pieces },
+    }),
     pieces,
     joined: [],
     makes: [],
@@ -167,11 +160,14 @@ export function foldedPlan(): CutPlan {
     scrap,
     trim('selvedge'),
   );
+  const pieces = [
+    wanted('porch covers/front', 'A', cloth, { width: inches(20), length: inches(19) }, 3, 'crosswise'),
+  ];
   return {
-    plan: plan('porch', 'in', [cloth], { rulerMark: inches(1 / 8), keep: [inches(4), inches(6)], stages: 2 }),
-    pieces: [
-      wanted('porch covers/front', 'A', cloth, { width: inches(20), length: inches(19) }, 3, 'crosswise'),
-    ],
+    plan: plan('porch', 'in', [cloth], {
+      ...{ rulerMark: inches(1 / 8), keep: [inches(4), inches(6)], stages: 2, pieces },
+    }),
+    pieces,
     joined: [],
     makes: [],
     cloths: [
@@ -219,7 +215,8 @@ export function twoLengthsPlan(): CutPlan {
     answer: 'found',
   }));
   const sold = changed(twice, ['plan', 'cloths', 0, 'buy', 'longest'], () => inches(41));
-  return changed(sold, ['pieces', 0, 'copies'], () => 7);
+  const ordered = changed(sold, ['plan', 'makes', 0, 'count'], () => 7);
+  return changed(ordered, ['pieces', 0, 'copies'], () => 7);
 }
 
 /** One runner cut on a fresh fold at 12 1/2 in, clear of a kept-off crease at 30 in, from a length in hand. */
@@ -244,9 +241,12 @@ export function freshFoldPlan(): CutPlan {
     ],
     lay: 'folded',
   };
+  const pieces = [wanted('hall runner', 'A', cloth, { width: inches(24), length: inches(40) }, 1, 'either')];
   return {
-    plan: plan('hall', 'in', [cloth], { rulerMark: inches(1 / 8), keep: [inches(5), inches(7)], stages: 3 }),
-    pieces: [wanted('hall runner', 'A', cloth, { width: inches(24), length: inches(40) }, 1, 'either')],
+    plan: plan('hall', 'in', [cloth], {
+      ...{ rulerMark: inches(1 / 8), keep: [inches(5), inches(7)], stages: 3, pieces },
+    }),
+    pieces,
     joined: [],
     makes: [],
     cloths: [
@@ -281,68 +281,5 @@ export function freshFoldPlan(): CutPlan {
       },
     ],
     issues: [],
-  };
-}
-
-/** A copy of a plan with the value at `path` changed; a path is keys and list positions from the plan down. */
-export function changed(
-  cutPlan: CutPlan,
-  path: readonly (string | number)[],
-  change: (value: never) => unknown,
-): CutPlan {
-  return changeAt(cutPlan, path, change) as CutPlan;
-}
-
-/** The same with a whole number moved by so many ticks. */
-export function moved(cutPlan: CutPlan, path: readonly (string | number)[], by: number): CutPlan {
-  return changed(cutPlan, path, (value: number) => value + by);
-}
-
-function changeAt(
-  value: unknown,
-  path: readonly (string | number)[],
-  change: (value: never) => unknown,
-): unknown {
-  const [key, ...rest] = path;
-  if (key === undefined) return change(value as never);
-  if (value === null || typeof value !== 'object') throw new Error(`nothing lies at ${path.join('.')}`);
-  const copy = (Array.isArray(value) ? [...value] : { ...value }) as Record<string | number, unknown>;
-  const next = changeAt(copy[key], rest, change);
-  if (next === undefined) delete copy[key];
-  else copy[key] = next;
-  return copy;
-}
-
-function wanted(
-  id: string,
-  letter: string,
-  cloth: Cloth,
-  size: Size,
-  copies: number,
-  grain: PieceWanted['grain'],
-): PieceWanted {
-  const [order = id, name = id] = id.split('/');
-  const finished = { x0: none, y0: none, x1: size.width, y1: size.length };
-  return {
-    ...{ id, letter, name, order, cloth: cloth.name, size, exactSize: size, copies, grain },
-    ...{ finished, lines: [] },
-  };
-}
-
-function plan(
-  name: string,
-  unit: Plan['unit'],
-  cloths: readonly Cloth[],
-  rules: {
-    readonly rulerMark: Ticks;
-    readonly keep: readonly [Ticks, Ticks];
-    readonly stages?: Plan['stages'];
-  },
-): Plan {
-  const [width, length] = rules.keep;
-  return {
-    ...{ name, unit, cloths, rulerMark: rules.rulerMark, keep: { width, length } },
-    ...{ paper: 'a4', currency: '¤', makes: [], pieces: [], stages: rules.stages ?? 'any' },
-    tools: { rulerLength: inches(24), mostPlies: 4 },
   };
 }

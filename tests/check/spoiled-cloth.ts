@@ -1,44 +1,20 @@
-/** Sound plans spoiled by one tick, one turn or one figure each, with every code the checker must then report. */
-import type { FaultCode } from '../../src/check/plan-fault.ts';
-import type { CutPlan } from '../../src/model/cut-plan.ts';
-import {
-  changed,
-  cm,
-  foldedPlan,
-  freshFoldPlan,
-  inches,
-  moved,
-  smallPlan,
-  twoLengthsPlan,
-} from '../support/plans.ts';
+/** Sound plans spoiled on the cloth by one tick, one turn or one part each, with every code the checker must then report. */
+import { changed, moved } from '../support/changed.ts';
+import { cm, inches } from '../support/plan-parts.ts';
 import { crosscut, lengthwise, remnant, scrap, trim } from '../support/trees.ts';
-
-export interface Spoiled {
-  readonly what: string;
-  readonly cutPlan: CutPlan;
-  readonly codes: readonly FaultCode[];
-}
-
-type Path = readonly (string | number)[];
-
-const bench = smallPlan();
-const folded = foldedPlan();
-const fresh = freshFoldPlan();
-const twice = twoLengthsPlan();
-
-/** Paths into the plans: the first length's tree, its first section of pieces, and parts of it. */
-const tree: Path = ['cloths', 0, 'lengths', 0, 'tree'];
-const section: Path = [...tree, 'parts', 1];
-const part = (index: number): Path => [...section, 'parts', index];
-const oddment: Path = ['cloths', 1, 'lengths', 0, 'tree'];
-const cloth = (index: number): Path => ['plan', 'cloths', index];
-const to = (value: unknown) => () => value;
-
-const spoiled = (what: string, cutPlan: CutPlan, ...codes: readonly FaultCode[]): Spoiled => ({
-  what,
-  cutPlan,
-  codes,
-});
+import {
+  bench,
+  cloth,
+  folded,
+  fresh,
+  oddment,
+  part,
+  type Spoiled,
+  section,
+  spoiled,
+  to,
+  tree,
+} from './spoiled.ts';
 
 export const spoiledTrees: readonly Spoiled[] = [
   spoiled(
@@ -152,8 +128,8 @@ export const spoiledPieces: readonly Spoiled[] = [
   ),
   spoiled(
     'a piece is turned off its grain',
-    changed(bench, ['pieces', 2, 'grain'], to('lengthwise')),
-    'piece-off-grain',
+    changed(bench, [...oddment, 'parts', 1, 'parts', 1, 'quarterTurns'], to(2)),
+    ...(['piece-off-grain', 'piece-size'] as const),
   ),
   spoiled(
     'another piece is cut than is wanted',
@@ -305,107 +281,5 @@ export const spoiledFolds: readonly Spoiled[] = [
     'one ply has a crosscut that the other has not',
     changed(folded, part(1), to(crosscut([inches(2)], scrap, scrap))),
     'fold-cut-alone',
-  ),
-];
-
-const purchase: Path = ['cloths', 0, 'purchase'];
-
-export const spoiledPurchases: readonly Spoiled[] = [
-  spoiled(
-    'nothing is bought',
-    changed(folded, purchase, to(undefined)),
-    ...(['purchase-missing', 'bound-without-purchase'] as const),
-  ),
-  spoiled(
-    'a bound stands where nothing is bought',
-    changed(bench, ['cloths', 1, 'bound'], to(cm(3))),
-    'bound-without-purchase',
-  ),
-  spoiled(
-    'more lengths are bought than are cut',
-    changed(twice, ['cloths', 0, 'lengths'], (lengths: unknown[]) => [
-      { ...(lengths[0] as object), name: 'bought' },
-    ]),
-    ...(['purchase-lengths', 'pieces-short', 'surplus-unreal'] as const),
-  ),
-  spoiled(
-    'the need is a tick more than its lengths',
-    moved(bench, [...purchase, 'needed'], 1),
-    'purchase-total',
-  ),
-  spoiled(
-    'what is bought is a tick more than its lengths',
-    moved(bench, [...purchase, 'bought'], 1),
-    ...(['purchase-total', 'best-unproven'] as const),
-  ),
-  spoiled(
-    'cloth is bought that is not for sale',
-    changed(twice, [...cloth(0), 'buy'], to(undefined)),
-    'purchase-not-sold',
-  ),
-  spoiled(
-    'the need is a tick short of the washing reserve',
-    moved(moved(bench, [...purchase, 'needed'], -1), [...purchase, 'lengths', 0, 'needed'], -1),
-    'needed-wrong',
-  ),
-  spoiled(
-    'what is bought is not whole steps',
-    moved(bench, [...cloth(0), 'buy', 'step'], 1),
-    ...(['bought-wrong', 'best-unproven'] as const),
-  ),
-  spoiled(
-    'what is bought is a tick longer than is sold',
-    changed(bench, [...cloth(0), 'buy', 'longest'], to(cm(60) - 1)),
-    'bought-too-long',
-  ),
-  spoiled(
-    'two lengths are bought where one is sold',
-    changed(twice, [...cloth(0), 'buy', 'longest'], to(inches(81))),
-    'bought-apart',
-  ),
-  spoiled('the cost is a hundredth off', moved(bench, [...purchase, 'cost'], 1), 'cost-wrong'),
-  spoiled(
-    'there is a cost without a price',
-    changed(bench, [...cloth(0), 'price'], to(undefined)),
-    'cost-wrong',
-  ),
-  spoiled(
-    'there is no cost in spite of a price',
-    changed(bench, [...purchase, 'cost'], to(undefined)),
-    'cost-wrong',
-  ),
-  spoiled('no bound is stated', changed(bench, ['cloths', 0, 'bound'], to(undefined)), 'bound-missing'),
-  spoiled(
-    'the bound is a tick above the need',
-    changed(bench, ['cloths', 0, 'bound'], to(cm(56.25) + 1)),
-    'bound-over-needed',
-  ),
-  spoiled(
-    'best is claimed where a step less might do',
-    changed(bench, ['cloths', 0, 'bound'], to(cm(50))),
-    'best-unproven',
-  ),
-];
-
-export const spoiledLists: readonly Spoiled[] = [
-  spoiled(
-    'a cloth is cut that the plan does not have',
-    changed(bench, ['cloths', 0, 'cloth'], to('mist')),
-    ...(['cloth-unknown', 'cloth-left-out'] as const),
-  ),
-  spoiled(
-    'a cloth is listed twice',
-    changed(bench, ['cloths'], (cloths: unknown[]) => [cloths[0], ...cloths]),
-    'cloth-repeated',
-  ),
-  spoiled(
-    'the cloths are out of order',
-    changed(bench, ['cloths'], (cloths: unknown[]) => [...cloths].reverse()),
-    'cloth-out-of-order',
-  ),
-  spoiled(
-    'a cloth is left out',
-    changed(bench, ['cloths'], (cloths: unknown[]) => cloths.slice(0, 1)),
-    'cloth-left-out',
   ),
 ];

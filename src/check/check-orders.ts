@@ -1,0 +1,50 @@
+import type { CutPlan } from '../model/cut-plan.ts';
+import type { PieceWanted } from '../model/piece.ts';
+import type { LoosePiece, MakeOrder } from '../model/plan.ts';
+import type { Report } from './plan-fault.ts';
+
+/**
+ * That the pieces are those the plan asks for: each loose piece as often as it is ordered and no smaller, each order of a
+ * make with pieces for every one of it from its own cloths, and nothing besides. How a make comes to its sizes is the
+ * business of the makes.
+ */
+export function checkOrders(cutPlan: CutPlan, report: Report): void {
+  const { plan } = cutPlan;
+  const left = new Set(askedFor(cutPlan));
+  for (const loose of plan.pieces) {
+    const found = [...left].find((piece) => meets(piece, loose));
+    if (found) left.delete(found);
+    else report('loose-piece-unmet', { wanted: loose.count }, { cloth: loose.cloth, piece: loose.name });
+  }
+  for (const order of plan.makes) {
+    const own = [...left].filter((piece) => piece.order === order.name);
+    if (own.length === 0) report('order-unmet', { count: order.count }, { piece: order.name });
+    for (const piece of own) {
+      left.delete(piece);
+      if (belongs(piece, order)) continue;
+      report('order-misread', { copies: piece.copies, count: order.count }, { piece: piece.id });
+    }
+  }
+  for (const { cloth, id } of left) report('piece-unasked', {}, { cloth, piece: id });
+}
+
+/** Pieces as they were asked for: where one had to be joined, the whole and not its parts. */
+function askedFor({ pieces, joined }: CutPlan): readonly PieceWanted[] {
+  return [...pieces.filter(({ partOf }) => partOf === undefined), ...joined.map(({ piece }) => piece)];
+}
+
+function meets(piece: PieceWanted, loose: LoosePiece): boolean {
+  return (
+    piece.order === loose.name &&
+    piece.cloth === loose.cloth &&
+    piece.grain === loose.grain &&
+    piece.copies === loose.count &&
+    piece.exactSize.width >= loose.size.width &&
+    piece.exactSize.length >= loose.size.length
+  );
+}
+
+function belongs(piece: PieceWanted, order: MakeOrder): boolean {
+  const perMake = piece.copies / order.count;
+  return Number.isInteger(perMake) && perMake > 0 && Object.values(order.cloths).includes(piece.cloth);
+}
