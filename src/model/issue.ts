@@ -85,6 +85,7 @@ export type YamlFault =
   | 'too-deep'
   | 'no-colon'
   | 'after-quote'
+  | 'comma-in-brackets'
   | 'other';
 
 export type IssueCode = keyof IssueDetails;

@@ -37,7 +37,7 @@ type Wording = { readonly [Code in IssueCode]: (details: IssueDetails[Code], wri
 const WORDING: Wording = {
   'unknown-key': ({ key, known, likely }) =>
     `"${key}" is not known here; ${likely === undefined ? `known are ${list(known, 'and')}` : `likely "${likely}"`}.`,
-  missing: ({ field, example }) => `${field} is missing; write ${field}: ${example}`,
+  missing: ({ field, example }) => `missing; write ${field}: ${example}`,
   'not-understood': ({ found, wanted, likely, reason, part }) =>
     `found ${quoted(found)}${why(reason, part ?? found, likely)}; write ${wanted}.`,
   'out-of-range': ({ found, wanted }) => `found ${quoted(found)}; write ${wanted}.`,
@@ -53,7 +53,7 @@ const WORDING: Wording = {
   'no-cloth-source': ({ example }) =>
     `this cloth can neither be bought nor is any length of it in hand; write ${example}, or lengths: [2 yd, 1 m].`,
   'nothing-usable': ({ lost, takes, available }, write) =>
-    `${LOSSES[lost]} ${write(takes)}, and there is ${available === takes ? 'just' : 'only'} ${write(available)}; check both figures.`,
+    `${LOSSES[lost]} ${write(takes)}, ${available === takes ? 'all of' : 'more than'} the ${write(available)} there is; check both figures.`,
   'unused-cloth': ({ cloth }) =>
     `nothing is cut from "${cloth}"; name it under make or pieces, or leave it out.`,
   'unknown-cloth': ({ found, known, likely }) =>
@@ -80,7 +80,7 @@ const LOSSES: Readonly<Record<IssueDetails['nothing-usable']['lost'], string>> =
   selvedges: 'the selvedges take',
   crease: 'the strip kept off the crease takes',
   squaring: 'squaring both ends takes',
-  step: 'the shop cuts in steps of',
+  step: 'one step of the shop takes',
 };
 
 const REASONS: Readonly<Record<RefusalReason, string>> = {
@@ -140,6 +140,8 @@ const YAML_FAULTS: Readonly<Record<YamlFault, string>> = {
   'no-colon': 'a key needs a colon and a space behind it, such as unit: in.',
   'after-quote':
     'nothing may stand behind a closing quote; put the whole value in one pair of quotes, or in none.',
+  'comma-in-brackets':
+    'inside [ ] and { } a comma parts two values; put a space behind it, or write decimals with a point, such as 1.5.',
   other: 'this cannot be read as YAML; look for a stray sign here.',
 };
 

@@ -13,7 +13,7 @@ export interface JsonSchema {
  * It knows keys, choices and what must be there; how lengths are written, and what fits together, only `readPlan` can tell.
  */
 export function planSchemaDocument(makes: readonly MakeSpec[]): JsonSchema {
-  const definition = planDefinition(makes, { unit: 'in', currency: '', clothNames: [] });
+  const definition = planDefinition(makes, { unit: 'in', currency: '' });
   const schema = z.toJSONSchema(definition, {
     io: 'input',
     override: ({ jsonSchema }) => describeValue(jsonSchema as Record<string, unknown>),

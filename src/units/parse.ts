@@ -1,6 +1,6 @@
 import { parseNumber, tidy } from './number.ts';
 import { add, compare, multiply, type Rational, rational, roundToWhole } from './rational.ts';
-import { type Parsed, refused, taken } from './refusal.ts';
+import { type Parsed, type Refused, refused, taken } from './refusal.ts';
 import { likelySpelling } from './spelling.ts';
 import {
   TICKS_PER_CM,
@@ -138,13 +138,19 @@ function sumOfTerms(terms: readonly Term[], text: string): Parsed<Rational> {
     if (!number.ok) return number.reason === 'empty' ? refused('not-a-number', text) : number;
     if (term.unit === '') return refused('missing-unit', term.number);
     const unit = UNIT_OF.get(term.unit);
-    if (unit === undefined) return refused('unknown-unit', term.unit, likelySpelling(term.unit, UNIT_WORDS));
+    if (unit === undefined) return unknownUnit(term.unit, text);
     const falls = previous === undefined || (unit.system === previous.system && unit.ticks < previous.ticks);
     if (!falls) return refused('unit-order', text);
     total = add(total, multiply(number.value, rational(BigInt(unit.ticks))));
     previous = unit;
   }
   return taken(total);
+}
+
+function unknownUnit(unit: string, text: string): Refused {
+  // `0x10` and `1_000` are a programmer's numbers, not lengths in odd units.
+  if (unit === 'x' || !/^\p{L}/u.test(unit)) return refused('not-a-number', text);
+  return refused('unknown-unit', unit, likelySpelling(unit, UNIT_WORDS));
 }
 
 /** `2 ft 3 in` as numbers with what follows each; undefined where the text does not begin with a number. */

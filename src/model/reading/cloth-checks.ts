@@ -38,7 +38,7 @@ function lengthFaults(
   const ownWidth = written.width !== undefined && written.width !== cloth.width;
   // A narrower length was cut from the cloth: which edges it kept is nothing to guess at.
   if (ownWidth && written.selvedge === undefined) {
-    faults.push(missing([...path, 'selvedge'], '{ left: 1/2, right: 0 }'));
+    faults.push(missing([...path, 'selvedge'], '{ left: 1, right: 0 }'));
   }
   if (ownWidth && written.crease === undefined && cloth.crease?.kind === 'keep-off') {
     faults.push(missing([...path, 'crease'], 'none'));

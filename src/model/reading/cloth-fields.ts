@@ -3,7 +3,7 @@ import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { BuyTerms, Crease, Fraction, Selvedges } from '../cloth.ts';
 import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
-import { choice, count, length, lengthWords, name, yesNo } from './scalars.ts';
+import { choice, count, length, name, yesNo } from './scalars.ts';
 
 /** What a shop cuts by, unless the plan says otherwise. Common practice, no published source. */
 export const SHOP_STEP = { in: ticks(36_576), cm: ticks(32_000) } as const;
@@ -60,12 +60,15 @@ export function clothDefinition(context: ReadingContext) {
 export type WrittenCloth = z.output<ReturnType<typeof clothDefinition>>;
 
 function selvedges(meaning: string, context: ReadingContext) {
-  const side = (which: string) => length({ meaning: `Selvedge on the ${which}, right side up.` }, context);
+  const selvedge = context.unit === 'in' ? '1/2' : '1.2';
+  const side = (which: string) =>
+    length({ meaning: `Selvedge on the ${which}, right side up.`, example: selvedge }, context);
+
   const words = {
-    ...lengthWords(context, '1/2'),
-    wanted: 'one length for both sides, or { left: 1/2, right: 3/4 }',
+    wanted: `one length for both sides, or { left: ${selvedge}, right: 0 }`,
+    example: selvedge,
   };
-  const both = length({ meaning, example: '1/2' }, context).transform(
+  const both = length({ meaning, example: selvedge }, context).transform(
     (each): Selvedges => ({ left: each, right: each }),
   );
   return either(both, keyed({ left: side('left'), right: side('right') }, words), words).meta({
@@ -75,6 +78,8 @@ function selvedges(meaning: string, context: ReadingContext) {
 
 function buying(context: ReadingContext) {
   const meaning = 'Whether it can be bought, and how the shop cuts it.';
+  const usual = context.unit === 'in' ? '{ step: 1/8 yd, longest: 10 yd }' : '{ step: 10 cm, longest: 9 m }';
+  const words = { wanted: `yes, no, or ${usual}`, example: 'yes' };
   const terms = keyed(
     {
       step: length(
@@ -95,7 +100,7 @@ function buying(context: ReadingContext) {
         context,
       ).optional(),
     },
-    { wanted: 'yes, no, or { step: 1/8 yd, longest: 10 yd }', example: 'yes' },
+    words,
   );
   return either(
     yesNo('Bought in the usual steps: 1/8 yd, or 10 cm on a centimetre plan.').transform(
@@ -107,7 +112,7 @@ function buying(context: ReadingContext) {
         ...(written.longest === undefined ? {} : { longest: written.longest }),
       }),
     ),
-    { wanted: 'yes, no, or { step: 1/8 yd, longest: 10 yd }', example: 'yes' },
+    words,
   ).meta({ description: meaning });
 }
 
@@ -124,7 +129,10 @@ export interface WrittenLength {
 function lengthsInHand(context: ReadingContext) {
   const meaning = 'Lengths in hand: each a length, or a map of what differs from the cloth.';
   const measured = { round: 'down', positive: true } as const;
-  const words = { wanted: 'a length, or { length: 60, width: 20, selvedge: 0 }', example: '2 yd' };
+  const words = {
+    wanted: 'a length, or { length: 60, width: 20, selvedge: 0 }',
+    example: context.unit === 'in' ? '2 yd' : '1.5 m',
+  };
   const bare = length({ meaning: 'Length of the whole width of the cloth.', ...measured }, context).transform(
     (value): WrittenLength => ({ length: value }),
   );
@@ -151,8 +159,8 @@ function lengthsInHand(context: ReadingContext) {
     words,
   );
   return listOf(either(bare, full, words), {
-    wanted: 'a list of lengths, such as [2 yd, 60]',
-    example: '[2 yd, 60]',
+    wanted: `a list of lengths, such as [${words.example}, 60]`,
+    example: `[${words.example}, 60]`,
   }).meta({ description: meaning });
 }
 
@@ -179,10 +187,14 @@ function washing(context: ReadingContext) {
 }
 
 function swatch(context: ReadingContext, words: { readonly wanted: string; readonly example: string }) {
-  const side = (when: string) => length({ meaning: `The swatch ${when} washing.`, positive: true }, context);
+  const side = (when: string) =>
+    length(
+      { meaning: `The swatch ${when} washing.`, positive: true, example: when === 'before' ? '20' : '19' },
+      context,
+    );
   return keyed({ before: side('before'), after: side('after') }, words).transform(
     ({ before, after }, issues): Fraction => {
-      const read = swatchLoss(before, after, 'after');
+      const read = swatchLoss(before, after, context);
       if (read.ok) return read.value;
       issues.issues.push({
         code: 'custom',

@@ -1,7 +1,9 @@
+import { formatLength } from '../../units/format.ts';
 import { parseNumber } from '../../units/number.ts';
 import { parseLength } from '../../units/parse.ts';
 import { multiply, type Rational, rational } from '../../units/rational.ts';
 import { likelySpelling } from '../../units/spelling.ts';
+import type { Ticks } from '../../units/ticks.ts';
 import type { Crease, Fraction, Price } from '../cloth.ts';
 import { problem, type Read, type ReadingContext, readAs, scalar } from './fields.ts';
 import { outOfRange, readLength, refusedText } from './scalars.ts';
@@ -82,7 +84,8 @@ export function percentage(meaning: string) {
 }
 
 /** The loss that a swatch shows: what it measured before washing and after. */
-export function swatchLoss(before: number, after: number, found: string): Read<Fraction> {
+export function swatchLoss(before: Ticks, after: Ticks, context: ReadingContext): Read<Fraction> {
+  const found = `${formatLength(before, context)} before, ${formatLength(after, context)} after`;
   if (after > before) return outOfRange(found, 'a swatch that is no larger after washing than before');
   return lossOf(rational(BigInt(before - after), BigInt(before)), found);
 }

@@ -8,7 +8,8 @@ export interface ReadingContext {
   readonly unit: PlanUnit;
   /** May stand before a price; `''` where the plan names none. */
   readonly currency: string;
-  readonly clothNames: readonly string[];
+  /** Absent where the cloths themselves cannot be made out: then no name is doubted. */
+  readonly clothNames?: readonly string[];
 }
 
 /** What to tell when a value is not there or of the wrong shape. */
@@ -74,8 +75,12 @@ export function either<A extends z.ZodType, B extends z.ZodType>(first: A, secon
 
 /** zod carries one string from a schema to its issues; ours holds the words as JSON. `wordsOf` reads them back. */
 export function saying(words: Words): { readonly error: () => string } {
-  const message = JSON.stringify({ wanted: words.wanted, example: words.example, known: words.known });
+  const message = said(words);
   return { error: () => message };
+}
+
+export function said(words: Words): string {
+  return JSON.stringify({ wanted: words.wanted, example: words.example, known: words.known });
 }
 
 export function wordsOf(message: string): Words {

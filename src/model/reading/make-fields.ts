@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { MakeSpec, MeasureSpec, MeasureValue } from '../measure.ts';
 import type { MakeOrder } from '../plan.ts';
-import { either, keyed, type Read, type ReadingContext, saying, scalar } from './fields.ts';
+import { either, keyed, type Read, type ReadingContext, said, scalar, type Words } from './fields.ts';
 import {
   choice,
   clothName,
@@ -28,11 +28,12 @@ export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth'] as const;
 export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
   const kinds = makes.map((make) => make.kind);
   const orders = makes.map((make) => orderOf(make, context));
-  return z.discriminatedUnion(
-    'kind',
-    orders as [(typeof orders)[number], ...typeof orders],
-    saying({ wanted: inWords(kinds), example: kinds[0], known: kinds }),
-  );
+  return z.discriminatedUnion('kind', orders as [(typeof orders)[number], ...typeof orders], {
+    error: (issue) =>
+      issue.code === 'invalid_union'
+        ? said({ wanted: inWords(kinds), example: kinds[0], known: kinds })
+        : said(orderWords(kinds[0])),
+  });
 }
 
 function orderOf(make: MakeSpec, context: ReadingContext) {
@@ -48,10 +49,14 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     const field = measureField(spec, context);
     shape[measure] = spec.default !== undefined || spec.optional === true ? field.optional() : field;
   }
-  return keyed(shape as { kind: z.ZodLiteral<string> }, {
-    wanted: `keys such as name, kind and count`,
-    example: `{ name: window seat covers, kind: ${make.kind}, count: 7 }`,
-  });
+  return keyed(shape as { kind: z.ZodLiteral<string> }, orderWords(make.kind));
+}
+
+function orderWords(kind: string): Words {
+  return {
+    wanted: 'keys such as name, kind and count, with the measures of that kind',
+    example: `{ name: window seat covers, kind: ${kind}, count: 7 }`,
+  };
 }
 
 function clothsOfParts(make: MakeSpec, context: ReadingContext) {
@@ -61,7 +66,7 @@ function clothsOfParts(make: MakeSpec, context: ReadingContext) {
     const field = clothName(spec.meaning, context);
     parts[part] = spec.optional === true ? field.optional() : field;
   }
-  const someCloth = context.clothNames[0] ?? 'lime wash';
+  const someCloth = context.clothNames?.[0] ?? 'lime wash';
   const words = {
     wanted: `a cloth's name, or a cloth for each of ${Object.keys(make.parts).join(', ')}`,
     example: `{ ${Object.keys(make.parts)
@@ -82,7 +87,7 @@ function measureField(spec: MeasureSpec, context: ReadingContext): z.ZodType<unk
   const meaning = `${spec.meaning}${unlessSaid(spec)}`;
   switch (spec.kind) {
     case 'length':
-      return length({ meaning, positive: spec.least === 'positive' }, context);
+      return length({ meaning, positive: spec.least === 'positive', ...exampleOf(spec, context) }, context);
     case 'size':
       return size(meaning, context);
     case 'hem':
@@ -101,6 +106,11 @@ function measureField(spec: MeasureSpec, context: ReadingContext): z.ZodType<unk
     case 'yes-no':
       return yesNo(meaning);
   }
+}
+
+function exampleOf(spec: MeasureSpec, context: ReadingContext): { readonly example?: string } {
+  if (spec.default === undefined) return {};
+  return { example: context.unit === 'in' ? spec.default.inches : spec.default.metric };
 }
 
 function unlessSaid(spec: MeasureSpec): string {

@@ -2,11 +2,23 @@ import { z } from 'zod';
 import { parseLength } from '../../units/parse.ts';
 import { TICKS_PER_INCH, type Ticks } from '../../units/ticks.ts';
 import type { MakeSpec } from '../measure.ts';
+import type { PlanUnit } from '../plan.ts';
 import { clothFaults } from './cloth-checks.ts';
 import { clothDefinition } from './cloth-fields.ts';
-import { keyed, listOf, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
+import { keyed, listOf, problem, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
 import { orderDefinition } from './make-fields.ts';
-import { choice, clothName, count, length, name, outOfRange, refusedText, size } from './scalars.ts';
+import {
+  choice,
+  clothName,
+  count,
+  inWords,
+  length,
+  name,
+  outOfRange,
+  readChoice,
+  refusedText,
+  size,
+} from './scalars.ts';
 
 /** The signs of units and amounts that could be read as a currency. */
 const NO_CURRENCY = /[\d\s.,/%]/;
@@ -28,7 +40,7 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
   return keyed(
     {
       plan: name('What the plan is called.', 'The breakfast room', 'any'),
-      unit: choice('What a bare number means, and what is printed: `in` or `cm`.', ['in', 'cm']),
+      unit: planUnit(),
       ruler: rulerMark(context).optional(),
       paper: choice(
         'Paper of the printed pages; `letter` on an inch plan, `a4` on a centimetre plan, unless said.',
@@ -69,6 +81,23 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
 }
 
 export type WrittenPlan = z.output<ReturnType<typeof planDefinition>>;
+
+function planUnit() {
+  const units = ['in', 'cm'] as const;
+  const read = (text: string): Read<PlanUnit> => {
+    const chosen = readChoice(text, units);
+    if (chosen.ok) return chosen;
+    const likely = /^(?:["″]|in|f(?:ee|oo)?t|y(?:ar)?d)/i.test(text)
+      ? 'in'
+      : /^(?:m|c)/i.test(text)
+        ? 'cm'
+        : undefined;
+    const details = { found: text, wanted: inWords(units), ...(likely === undefined ? {} : { likely }) };
+    return problem({ code: 'not-understood', details });
+  };
+  const meaning = 'What a bare number means, and what is printed: `in` or `cm`.';
+  return scalar({ wanted: inWords(units), example: 'in', meaning, writtenAs: { choices: units }, read });
+}
 
 function rulerMark(context: ReadingContext) {
   const example = context.unit === 'in' ? '1/8' : '1 mm';

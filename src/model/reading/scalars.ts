@@ -190,14 +190,15 @@ export function name(meaning: string, example: string, signs: 'any' | 'no-slash'
 
 export function clothName(meaning: string, context: ReadingContext) {
   const read = (text: string): Read<string> => {
-    if (context.clothNames.includes(text)) return readAs(text);
-    const likely = likelySpelling(text, context.clothNames);
-    const details = { found: text, known: context.clothNames, ...(likely === undefined ? {} : { likely }) };
+    const known = context.clothNames;
+    if (known === undefined || known.includes(text)) return readAs(text);
+    const likely = likelySpelling(text, known);
+    const details = { found: text, known, ...(likely === undefined ? {} : { likely }) };
     return problem({ code: 'unknown-cloth', details });
   };
   return scalar({
     wanted: 'the name of a cloth of this plan',
-    example: context.clothNames[0] ?? 'lime wash',
+    example: context.clothNames?.[0] ?? 'lime wash',
     meaning,
     read,
   });

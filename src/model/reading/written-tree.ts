@@ -1,4 +1,15 @@
-import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type ParsedNode, type Range } from 'yaml';
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  type Node,
+  type Pair,
+  type ParsedNode,
+  type Range,
+  type YAMLMap,
+  type YAMLSeq,
+} from 'yaml';
 import type { Issue, Path, Place } from '../issue.ts';
 import { type Source, shortened } from './source.ts';
 
@@ -31,6 +42,7 @@ interface Walk {
 function plain(node: Node | null, path: Path, walk: Walk): Written {
   if (node === null) return null;
   refuseFeatures(node, path, walk);
+  if (isMap(node) || isSeq(node)) refuseGluedCommas(flowEntries(node), path, walk);
   if (isMap(node)) return plainMap(node.items as readonly Pair<Node, Node | null>[], path, walk);
   if (isSeq(node)) return node.items.map((item, index) => plain(item as Node, [...path, index], walk));
   if (!isScalar(node)) return null;
@@ -64,6 +76,34 @@ function plainMap(pairs: readonly Pair<Node, Node | null>[], path: Path, walk: W
   return map;
 }
 
+/** To YAML `[1,5 m]` is two values; to half of Europe it is one and a half metres. Neither is guessed. */
+function refuseGluedCommas(entries: readonly FlowEntry[], path: Path, walk: Walk): void {
+  const { text, placeAt } = walk.source;
+  for (const [index, entry] of entries.slice(1).entries()) {
+    const before = entries[index].last;
+    const [start, end] = [rangeOf(before)[0], rangeOf(entry.first)[1]];
+    const glued = text.slice(rangeOf(before)[1], rangeOf(entry.first)[0]) === ',';
+    if (!glued || !/^[\d/ ]+,\d/.test(text.slice(start, end))) continue;
+    const details = { found: shortened(text.slice(start, end)), fault: 'comma-in-brackets' } as const;
+    walk.issues.push({ code: 'yaml-syntax', severity: 'error', path, place: placeAt(start), details });
+  }
+}
+
+/** What stands first and last in one entry between the commas of `[ ]` or `{ }`. */
+interface FlowEntry {
+  readonly first: Node | null;
+  readonly last: Node | null;
+}
+
+function flowEntries(node: YAMLMap | YAMLSeq): readonly FlowEntry[] {
+  if (node.flow !== true) return [];
+  if (isSeq(node)) return (node.items as readonly Node[]).map((item) => ({ first: item, last: item }));
+  return (node.items as readonly Pair<Node, Node | null>[]).map(({ key, value }) => ({
+    first: key,
+    last: value,
+  }));
+}
+
 function refuseFeatures(node: Node, path: Path, walk: Walk): void {
   const refuse = (feature: 'anchor' | 'alias' | 'tag', found: string) => {
     walk.issues.push({
@@ -76,7 +116,8 @@ function refuseFeatures(node: Node, path: Path, walk: Walk): void {
   };
   if (isAlias(node)) refuse('alias', `*${node.source}`);
   else if (node.anchor !== undefined) refuse('anchor', `&${node.anchor}`);
-  else if (node.tag !== undefined && hasWrittenTag(node)) refuse('tag', node.tag);
+  else if (node.tag !== undefined && hasWrittenTag(node))
+    refuse('tag', node.tag.replace(/^tag:yaml\.org,2002:/, '!!'));
 }
 
 /** The library also fills in tags of its own, which the writer never wrote. */
