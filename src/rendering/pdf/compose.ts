@@ -1,0 +1,50 @@
+import type { CutPlan } from '../../model/cut-plan.ts';
+import type { Page } from '../marker/shapes.ts';
+import { shorten } from '../marker/text-width.ts';
+import { SOFT, TYPE } from '../theme.ts';
+import { cutList } from './cut-list.ts';
+import { firstPage } from './first-page.ts';
+import { Flow, MARGIN, PAPERS, textAt, widthOf } from './flow.ts';
+import { cautionPages, makePages } from './make-pages.ts';
+import { markerPages } from './marker-pages.ts';
+
+/**
+ * All pages of a plan, as shapes in points:
+ *
+ *     what to buy, figures, scale check
+ *     the marker of each cloth
+ *     the cut list and the steps of each cloth, the sums and the assembly of each make, the cautions
+ */
+export function composePages(cutPlan: CutPlan): Page[] {
+  const paper = PAPERS[cutPlan.plan.paper];
+  const flowed = (fill: (flow: Flow) => void): Page[] => {
+    const flow = new Flow(paper);
+    fill(flow);
+    return flow.finish();
+  };
+  const pages = [
+    ...flowed((flow) => firstPage(flow, cutPlan)),
+    ...cutPlan.cloths.flatMap((clothPlan) => markerPages(cutPlan, clothPlan, paper)),
+    ...flowed((flow) => {
+      for (const clothPlan of cutPlan.cloths) cutList(flow, cutPlan, clothPlan);
+      makePages(flow, cutPlan);
+      cautionPages(flow, cutPlan);
+    }),
+  ];
+  return pages.map((page, index) => withFooter(page, cutPlan.plan.name, index + 1, pages.length));
+}
+
+function withFooter(page: Page, planName: string, number: number, of: number): Page {
+  const style = { size: TYPE.small, ink: SOFT, role: 'footer' } as const;
+  const y = page.height - MARGIN + 4;
+  const count = `page ${number} of ${of}`;
+  const room = page.width - 2 * MARGIN - widthOf(count, style) - 20;
+  return {
+    ...page,
+    shapes: [
+      ...page.shapes,
+      textAt(MARGIN, y, shorten(planName, room, style.size), style),
+      textAt(page.width - MARGIN, y, count, { ...style, anchor: 'end' }),
+    ],
+  };
+}

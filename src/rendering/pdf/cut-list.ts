@@ -1,0 +1,127 @@
+import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import { wordStep } from '../../planning/step-words.ts';
+import { cuttingSteps } from '../../planning/steps.ts';
+import { weaveShapes } from '../marker/hatch.ts';
+import type { Block } from '../marker/row.ts';
+import type { Shape } from '../marker/shapes.ts';
+import { drawMarker, type MarkerKind } from '../marker.ts';
+import { LINES, PAPER, SOFT, TYPE, weaveOf } from '../theme.ts';
+import { beside, type Flow, paragraph, stack, textAt } from './flow.ts';
+import { lengthWords, sizeWords, withGlyphs } from './words.ts';
+
+/** Boxes to tick, in points: large enough for a pencil. */
+const TICK = { size: 8, pitch: 11.5, most: 40 } as const;
+
+/** What comes off one cloth, with a box to tick for every copy, and the steps that cut it, each with a box. */
+export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): void {
+  const marker = drawMarker(cutPlan, clothPlan.cloth);
+  flow.heading(`Cut list: ${clothPlan.cloth}`, 60);
+  flow.paragraph('Cut sizes: across the piece, then up it, as it stands with its top up. One box a piece.', {
+    size: TYPE.small,
+    ink: SOFT,
+  });
+  flow.space(3);
+  for (const kind of marker.kinds) {
+    flow.add(kindBlock(kind, cutPlan, flow.width));
+    flow.space(3);
+  }
+  for (const length of clothPlan.lengths) {
+    const steps = cuttingSteps(length, cutPlan.plan.tools);
+    const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
+    const size = sizeWords({ width: length.width, length: length.length }, cutPlan.plan);
+    const name = length.source === 'bought' ? 'the length to buy' : `${length.name} in hand`;
+    const laid =
+      length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
+    flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);
+    for (const step of steps) {
+      const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
+      flow.add(
+        stepBlock(number, todo, [spread, frees].filter((words) => words !== '').join('; '), flow.width),
+      );
+      flow.space(3);
+    }
+  }
+}
+
+function kindBlock(kind: MarkerKind, cutPlan: CutPlan, width: number): Block {
+  const { piece, copies, surplus } = kind;
+  const columns = {
+    swatch: 0,
+    letter: 31,
+    name: 50,
+    size: width * 0.4,
+    copies: width * 0.6,
+    ticks: width * 0.7,
+  };
+  const spare = surplus > 0 ? `, ${surplus} of them spare` : '';
+  const double = kind.drawn > 0 && kind.drawn * 2 === copies ? `${kind.drawn} × 2 plies = ` : '';
+  const name = stack(
+    [
+      paragraph(piece.name, columns.size - columns.name - 8, { weight: 'bold' }),
+      paragraph(piece.order, columns.size - columns.name - 8, { size: TYPE.small, ink: SOFT }),
+    ],
+    columns.size,
+  );
+  return beside(
+    [
+      [columns.swatch, swatchBlock(kind)],
+      [columns.letter, paragraph(piece.letter, 40, { size: 11, weight: 'bold' })],
+      [columns.name, name],
+      [columns.size, paragraph(sizeWords(piece.size, cutPlan.plan), columns.copies - columns.size - 6)],
+      [columns.copies, paragraph(`${double}${copies}${spare}`, columns.ticks - columns.copies - 6)],
+      [columns.ticks, ticksBlock(copies, width - columns.ticks)],
+    ],
+    width,
+  );
+}
+
+function swatchBlock(kind: MarkerKind): Block {
+  const box = { x: 0, y: 1, width: 24, height: 14 };
+  return {
+    width: 24,
+    height: 16,
+    shapes: [
+      { kind: 'rect', ...box, fill: PAPER },
+      ...weaveShapes(box, weaveOf(kind.index)),
+      { kind: 'rect', ...box, stroke: LINES.rule },
+    ],
+  };
+}
+
+/** One box for each copy, in rows; of very many copies, one box for each ten. */
+function ticksBlock(copies: number, width: number): Block {
+  const perRow = Math.floor(width / TICK.pitch);
+  const each = copies > TICK.most ? 10 : 1;
+  const boxes = Math.ceil(copies / each);
+  const shapes: Shape[] = Array.from({ length: boxes }, (_, index) =>
+    tick((index % perRow) * TICK.pitch, 2 + Math.floor(index / perRow) * TICK.pitch),
+  );
+  const height = Math.ceil(boxes / perRow) * TICK.pitch + 2;
+  if (each === 1) return { width, height, shapes };
+  const words = textAt(0, height + 7, 'one box for each ten', { size: 7, ink: SOFT });
+  return { width, height: height + 10, shapes: [...shapes, words] };
+}
+
+const tick = (x: number, y: number): Shape => ({
+  kind: 'rect',
+  role: 'tick-box',
+  x,
+  y,
+  width: TICK.size,
+  height: TICK.size,
+  stroke: LINES.outline,
+});
+
+function stepBlock(number: number, todo: string, rest: string, width: number): Block {
+  const box: Block = { width: 14, height: 12, shapes: [tick(0, 2)] };
+  const words = [paragraph(todo, width - 44)];
+  if (rest !== '') words.push(paragraph(rest, width - 44, { size: TYPE.small, ink: SOFT }));
+  return beside(
+    [
+      [0, box],
+      [18, paragraph(String(number), 24, { weight: 'bold' })],
+      [40, stack(words, width - 44)],
+    ],
+    width,
+  );
+}

@@ -1,0 +1,145 @@
+import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import { wordIssue } from '../../model/messages.ts';
+import { clothFigures } from '../../planning/figures.ts';
+import { formatMoney } from '../../units/format.ts';
+import type { Block } from '../marker/row.ts';
+import { scaleCheckBlock } from '../marker/scale-check.ts';
+import { LINES, SOFT, TYPE } from '../theme.ts';
+import { foldsOf, totalsOf } from '../totals.ts';
+import { beside, type Flow, figureBlock, paragraph, stack, textAt } from './flow.ts';
+import {
+  clothWords,
+  costWords,
+  counted,
+  getWords,
+  lengthWords,
+  perCent,
+  sizeWords,
+  withGlyphs,
+} from './words.ts';
+
+/** The first page: what the plan is, what to buy and use, how well each cloth is used, what to note, and the scale check. */
+export function firstPage(flow: Flow, cutPlan: CutPlan): void {
+  const { plan } = cutPlan;
+  flow.newPage();
+  flow.paragraph(plan.name, { size: TYPE.title, weight: 'bold', role: 'title' });
+  flow.space(2);
+  const unit = plan.unit === 'in' ? 'inches' : 'centimetres';
+  flow.paragraph(
+    `Cut plan. Measures in ${unit}; cut sizes rounded up to the ruler's marks of ${lengthWords(plan.rulerMark, plan)}.`,
+    { ink: SOFT },
+  );
+  flow.heading('What to buy and use', 90);
+  for (const clothPlan of cutPlan.cloths) {
+    flow.add(clothBlock(clothPlan, cutPlan, flow.width));
+    flow.space(4);
+  }
+  flow.add(totalBlock(cutPlan, flow.width));
+  if (cutPlan.issues.length > 0) {
+    flow.heading('Take note', 20);
+    for (const issue of cutPlan.issues) flow.paragraph(withGlyphs(wordIssue(issue, plan.unit)));
+  }
+  const check = scaleCheckBlock(flow.width);
+  flow.need(check.height + 12);
+  flow.space(Math.max(12, flow.room - check.height));
+  flow.add(check);
+}
+
+function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, width: number): Block {
+  const { plan } = cutPlan;
+  const figures = clothFigures(cutPlan, clothPlan);
+  const name = width * 0.36;
+  const left = stack(
+    [
+      paragraph(figures.cloth.name, name - 14, { size: 12, weight: 'bold' }),
+      paragraph(clothWords(figures.cloth, plan), name - 14, { size: TYPE.small, ink: SOFT }),
+      ...getWords(clothPlan, plan).map((words) =>
+        paragraph(words, name - 14, { size: 12.5, weight: 'bold' }),
+      ),
+      ...[costWords(clothPlan, plan)].flatMap((cost) =>
+        cost ? [paragraph(cost, name - 14, { size: 11 })] : [],
+      ),
+    ],
+    name,
+  );
+  const right = figureGrid(figureRows(clothPlan, cutPlan), width - name);
+  const rule: Block = {
+    width,
+    height: 6,
+    shapes: [{ kind: 'lines', segments: [[0, 0, width, 0]], stroke: LINES.hairline }],
+  };
+  return stack(
+    [
+      rule,
+      beside(
+        [
+          [0, left],
+          [name, right],
+        ],
+        width,
+      ),
+    ],
+    width,
+  );
+}
+
+function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan): (readonly [string, string])[] {
+  const { plan } = cutPlan;
+  const figures = clothFigures(cutPlan, clothPlan);
+  const copies = [...figures.copies.values()].reduce((total, count) => total + count, 0);
+  const spare = clothPlan.surplus.map(({ piece, copies }) => `${copies} more ${piece}`);
+  const purchase = clothPlan.purchase;
+  const left = figures.remnants.map((size) => sizeWords(size, plan));
+  const named = left.slice(0, 4).join('; ');
+  const more = left.length > 4 ? `; and ${left.length - 4} smaller` : '';
+  return [
+    ['Marker efficiency', perCent(figures.markerEfficiency)],
+    ['Of all the cloth', perCent(figures.utilisation)],
+    ['Pieces', String(copies)],
+    ['Work', `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`],
+    ...(purchase ? [['The cuts need', lengthWords(purchase.needed, plan)] as const] : []),
+    ['Could it be less', proofWords(clothPlan, cutPlan)],
+    ['Left to keep', left.length === 0 ? 'nothing large enough' : `${named}${more}`],
+    ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
+  ];
+}
+
+function proofWords(clothPlan: ClothPlan, { plan }: CutPlan): string {
+  if (clothPlan.answer === 'best') return 'no, proven';
+  return clothPlan.bound === undefined
+    ? 'perhaps'
+    : `perhaps; never under ${lengthWords(clothPlan.bound, plan)}`;
+}
+
+/** Three figures abreast; the last ones, which may be long, take a whole line each. */
+function figureGrid(rows: readonly (readonly [string, string])[], width: number): Block {
+  const column = width / 3;
+  const isLong = ([, value]: readonly [string, string]) => value.length > 22;
+  const short = rows.filter((row) => !isLong(row));
+  const lines: Block[] = [];
+  for (let index = 0; index < short.length; index += 3) {
+    const cells = short.slice(index, index + 3);
+    lines.push(
+      beside(
+        cells.map(([name, value], at) => [at * column, figureBlock(name, value, column)]),
+        width,
+      ),
+    );
+  }
+  for (const [name, value] of rows.filter(isLong)) lines.push(figureBlock(name, value, width));
+  return stack(lines, width, 3);
+}
+
+function totalBlock(cutPlan: CutPlan, width: number): Block {
+  const { pieces, cuts, folds, cost } = totalsOf(cutPlan);
+  const pay = cost === undefined ? [] : [`${formatMoney(cost, cutPlan.plan.currency)} to pay`];
+  const words = [...pay, counted(pieces, 'piece'), counted(cuts, 'cut'), counted(folds, 'fold')].join(', ');
+  return {
+    width,
+    height: 22,
+    shapes: [
+      { kind: 'lines', segments: [[0, 2, width, 2]], stroke: LINES.hairline },
+      textAt(0, 16, `In all: ${words}.`, { weight: 'bold', size: 10.5 }),
+    ],
+  };
+}

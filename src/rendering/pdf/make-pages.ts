@@ -1,0 +1,90 @@
+import { CAUTIONS } from '../../model/cautions.ts';
+import type { CutPlan } from '../../model/cut-plan.ts';
+import type { ArithmeticLine, CautionName, MakeSheet } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { formatLength } from '../../units/format.ts';
+import { SOFT, TYPE } from '../theme.ts';
+import { beside, type Flow, paragraph } from './flow.ts';
+import { sizeWords, styleOf } from './words.ts';
+
+/** How each make was worked out and is put together. */
+export function makePages(flow: Flow, cutPlan: CutPlan): void {
+  for (const sheet of cutPlan.makes) {
+    flow.heading(`${sheet.count} × ${sheet.order}`, 60);
+    flow.paragraph(`${sheet.title}, finished ${sizeWords(sheet.finished, cutPlan.plan)}.`, { ink: SOFT });
+    arithmetic(flow, sheet, cutPlan.plan);
+    assembly(flow, sheet);
+  }
+}
+
+function arithmetic(flow: Flow, sheet: MakeSheet, plan: Plan): void {
+  if (sheet.arithmetic.length === 0) return;
+  flow.subheading('The sums', 20);
+  const name = flow.width * 0.36;
+  for (const line of sheet.arithmetic) {
+    const row = beside(
+      [
+        [0, paragraph(line.what, name - 10)],
+        [name, paragraph(arithmeticWords(line, plan), flow.width - name)],
+      ],
+      flow.width,
+    );
+    flow.add(row);
+  }
+}
+
+/** Lengths without their unit, which the first page names. */
+export function arithmeticWords({ terms }: ArithmeticLine, plan: Plan): string {
+  const signs: Readonly<Record<string, string>> = { '-': '−', '*': '×', x: '×' };
+  return terms
+    .map((term) =>
+      typeof term === 'string'
+        ? (signs[term] ?? term)
+        : formatLength(term.ticks, { ...styleOf(plan), withUnit: false }),
+    )
+    .join(' ');
+}
+
+function assembly(flow: Flow, sheet: MakeSheet): void {
+  if (sheet.assembly.length === 0) return;
+  flow.subheading('Putting it together', 20);
+  for (const [index, sentence] of sheet.assembly.entries()) {
+    flow.add(
+      beside(
+        [
+          [0, paragraph(`${index + 1}`, 20, { weight: 'bold' })],
+          [20, paragraph(sentence, flow.width - 20)],
+        ],
+        flow.width,
+      ),
+    );
+    flow.space(2);
+  }
+}
+
+/** In this order whatever the makes name; a plan that is cut always warns of the cutter. */
+const CAUTION_ORDER: readonly CautionName[] = [
+  'rotary-cutter',
+  'iron-and-fusing',
+  'infant-sleep',
+  'curtain-cords',
+  'flammability',
+  'wash-and-care',
+];
+
+export function cautionPages(flow: Flow, cutPlan: CutPlan): void {
+  const named = new Set<CautionName>(['rotary-cutter', ...cutPlan.makes.flatMap(({ cautions }) => cautions)]);
+  flow.heading('Take care', 50);
+  for (const name of CAUTION_ORDER.filter((one) => named.has(one))) {
+    const { title, text } = CAUTIONS[name];
+    const row = beside(
+      [
+        [0, paragraph(title, 96, { weight: 'bold' })],
+        [104, paragraph(text, flow.width - 104, { size: TYPE.body })],
+      ],
+      flow.width,
+    );
+    flow.add(row);
+    flow.space(5);
+  }
+}

@@ -1,0 +1,116 @@
+import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import { clothFigures } from '../../planning/figures.ts';
+import { keyBlock } from '../marker/key.ts';
+import { legendBlock } from '../marker/legend.ts';
+import { drawRow } from '../marker/row.ts';
+import { flowRows, type PlacedRow, ROW_GAP, rowsAt } from '../marker/rows.ts';
+import { moved, type Page, type Shape } from '../marker/shapes.ts';
+import { scaleOf } from '../marker/sheet.ts';
+import { drawMarker, type Marker } from '../marker.ts';
+import { SOFT, TYPE } from '../theme.ts';
+import { FOOTER_ROOM, MARGIN, type Paper, paragraph, textAt } from './flow.ts';
+import { clothWords, getWords, perCent } from './words.ts';
+
+const HEAD = 40;
+const GAP = 8;
+
+interface Setting {
+  readonly paper: Paper;
+  readonly oneTo: number;
+  readonly pages: readonly (readonly PlacedRow[])[];
+  readonly parted: boolean;
+}
+
+/** The pages that show one cloth: as large as its pages make worth while, each with its key and legend. */
+export function markerPages(cutPlan: CutPlan, clothPlan: ClothPlan, paper: Paper): Page[] {
+  const marker = drawMarker(cutPlan, clothPlan.cloth);
+  const setting = bestSetting(marker, paper);
+  const figures = clothFigures(cutPlan, clothPlan);
+  const facts = [
+    ...getWords(clothPlan, cutPlan.plan),
+    clothWords(marker.cloth, cutPlan.plan),
+    `marker efficiency ${perCent(figures.markerEfficiency)}`,
+    `drawn one to ${setting.oneTo}`,
+    `measures in ${marker.unit === 'in' ? 'inches' : 'centimetres'}`,
+  ].join(' · ');
+  return setting.pages.map((rows, index) => {
+    const { width, height } = setting.paper;
+    const part = setting.pages.length > 1 ? ` · sheet ${index + 1} of ${setting.pages.length}` : '';
+    const shapes: Shape[] = [
+      textAt(MARGIN, MARGIN + 14, marker.cloth.name, { size: 16, weight: 'bold', role: 'cloth-name' }),
+      ...paragraph(`${facts}${part}`, width - 2 * MARGIN, { size: TYPE.small, ink: SOFT }).shapes.map(
+        (shape) => moved(shape, MARGIN, MARGIN + 19),
+      ),
+    ];
+    for (const { request, x, y } of rows) {
+      for (const shape of drawRow(request).shapes) shapes.push(moved(shape, MARGIN + x, MARGIN + HEAD + y));
+    }
+    const foot = footBlocks(marker, setting.paper, setting.parted);
+    let y = height - MARGIN - FOOTER_ROOM - foot.height;
+    for (const block of foot.blocks) {
+      for (const shape of block.shapes) shapes.push(moved(shape, MARGIN, y));
+      y += block.height + GAP;
+    }
+    return { width, height, shapes };
+  });
+}
+
+function footBlocks(marker: Marker, paper: Paper, parted: boolean) {
+  const width = paper.width - 2 * MARGIN;
+  const blocks = [keyBlock(marker, width), legendBlock(marker, width, parted)];
+  return {
+    blocks,
+    height: blocks.reduce((total, block) => total + block.height, 0) + GAP * (blocks.length - 1),
+  };
+}
+
+/** Every half from one to two up to one to twelve, then whole steps. */
+const SCALES = [
+  ...Array.from({ length: 21 }, (_, index) => 2 + index / 2),
+  ...Array.from({ length: 68 }, (_, index) => 13 + index),
+];
+
+/**
+ * Tries the page upright and on its side, the length running up or to the right, at every scale. A larger drawing is
+ * worth more pages, but less than in proportion, and none is worth one larger than one to three; a drawing in which the
+ * slimmest piece could not bear its letter counts for less.
+ */
+function bestSetting(marker: Marker, paper: Paper): Setting {
+  const onItsSide = { width: paper.height, height: paper.width };
+  let best: { setting: Setting; worth: number } | undefined;
+  for (const sheet of [paper, onItsSide]) {
+    for (const runs of ['right', 'up'] as const) {
+      for (const oneTo of SCALES) {
+        const setting = settingAt(marker, sheet, runs, oneTo);
+        if (!setting) continue;
+        const worth = worthOf(marker, setting);
+        if (!best || worth > best.worth + 1e-9) best = { setting, worth };
+      }
+    }
+  }
+  if (!best) throw new RangeError(`no page shows the cloth "${marker.cloth.name}" at any scale`);
+  return best.setting;
+}
+
+function settingAt(marker: Marker, paper: Paper, runs: 'right' | 'up', oneTo: number): Setting | undefined {
+  const width = paper.width - 2 * MARGIN;
+  const foot = footBlocks(marker, paper, true).height;
+  const height = paper.height - 2 * MARGIN - FOOTER_ROOM - HEAD - foot - ROW_GAP;
+  const { pointsPerTick } = scaleOf(oneTo);
+  const rows = rowsAt(marker, { runs, pointsPerTick, width, height, idPrefix: 'row-' });
+  if (!rows) return undefined;
+  return { paper, oneTo, pages: flowRows(rows, width, height), parted: rows.length > marker.lengths.length };
+}
+
+/** The least side of a piece, in points, that bears a letter well. */
+const SLIM = 10;
+
+function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
+  const slimmest = Math.min(
+    ...marker.lengths.flatMap(({ pieces }) =>
+      pieces.map(({ box }) => Math.min(box.x1 - box.x0, box.y1 - box.y0)),
+    ),
+  );
+  const legible = Math.min(1, (slimmest * scaleOf(oneTo).pointsPerTick) / SLIM);
+  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.6;
+}

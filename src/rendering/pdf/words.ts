@@ -1,0 +1,60 @@
+import type { Cloth } from '../../model/cloth.ts';
+import type { ClothPlan } from '../../model/cut-plan.ts';
+import type { Size } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { formatBuy, formatLength, formatMoney, formatSize, type LengthStyle } from '../../units/format.ts';
+import type { Ticks } from '../../units/ticks.ts';
+
+/** How lengths are written on printed pages: the typeface has the eighths. */
+export const styleOf = ({ unit }: Pick<Plan, 'unit'>): LengthStyle => ({ unit, fractions: 'glyph' });
+
+export const lengthWords = (length: Ticks, plan: Pick<Plan, 'unit'>): string =>
+  formatLength(length, styleOf(plan));
+export const sizeWords = (size: Size, plan: Pick<Plan, 'unit'>): string => formatSize(size, styleOf(plan));
+
+export const DIRECTION_WORDS: Readonly<Record<Cloth['direction'], string>> = {
+  plain: 'plain',
+  'two-way': 'two-way print',
+  'one-way': 'one-way print',
+  nap: 'nap',
+};
+
+export const clothWords = (cloth: Cloth, plan: Plan): string =>
+  `${lengthWords(cloth.width, plan)} wide, ${DIRECTION_WORDS[cloth.direction]}`;
+
+/** `Buy 2½ yd`, `Use blue quarter 1, long end`; both where both are needed. */
+export function getWords(clothPlan: ClothPlan, plan: Plan): string[] {
+  const { purchase, lengths } = clothPlan;
+  const asked = purchase?.lengths.map(({ bought }) => formatBuy(bought, styleOf(plan))).join(' and ');
+  const used = lengths.filter(({ source }) => source === 'in-hand').map(({ name }) => name);
+  return [...(asked ? [`Buy ${asked}`] : []), ...(used.length > 0 ? [`Use ${used.join(', ')}`] : [])];
+}
+
+export function costWords(clothPlan: ClothPlan, plan: Plan): string | undefined {
+  const cost = clothPlan.purchase?.cost;
+  return cost === undefined ? undefined : formatMoney(cost, plan.currency);
+}
+
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
+
+/** Rounded down, so that no plan is praised for more than it does. */
+export const perCent = (value: number): string => `${(Math.floor(value * 10) / 10).toFixed(1)} %`;
+
+const GLYPHS: Readonly<Record<string, string>> = {
+  '1/8': '⅛',
+  '1/4': '¼',
+  '3/8': '⅜',
+  '1/2': '½',
+  '5/8': '⅝',
+  '3/4': '¾',
+  '7/8': '⅞',
+};
+
+/** Sentences worded elsewhere, with the typeface's own signs for halves, quarters and eighths: `54 1/4 in` as `54¼ in`. */
+export function withGlyphs(sentence: string): string {
+  return sentence.replace(
+    /(?:(?<=\d) )?(?<![\d/])([1357]\/8|[13]\/4|1\/2)(?![\d/])/g,
+    (written, fraction: string) => GLYPHS[fraction] ?? written,
+  );
+}
