@@ -125,10 +125,10 @@ function sheetOf(order: MakeOrder, madeUp: MadeUp, mark: Ticks): MakeSheet {
 function roundingLines(piece: PieceOfMake, mark: Ticks): readonly ArithmeticLine[] {
   const exact = cutSize(piece.finished, piece.edges);
   const marked = sizeOnMarks(exact, mark);
-  const what = (way: string) => `${piece.name}, ${way}, up to a mark of the ruler`;
+  const what = (way: string) => `${piece.name}, ${way}, on the ruler`;
   return [
-    ...(exact.width === marked.width ? [] : [line(what('across'), exact.width, '→', marked.width)]),
-    ...(exact.length === marked.length ? [] : [line(what('up'), exact.length, '→', marked.length)]),
+    ...(exact.width === marked.width ? [] : [line(what('across'), exact.width, 'up to', marked.width)]),
+    ...(exact.length === marked.length ? [] : [line(what('up'), exact.length, 'up to', marked.length)]),
   ];
 }
 

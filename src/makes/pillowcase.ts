@@ -230,9 +230,9 @@ function caseAssembly(
   return [
     ...hems,
     onePiece
-      ? 'Fold the back over the front along the closed end, face in.'
-      : 'Lay the back on the front, face in, closed ends together.',
-    ...(flap === 0 ? [] : ['Fold the flap back over the hemmed opening of the front, its wrong side up.']),
+      ? 'Fold the front over the back along the closed end, face in.'
+      : 'Lay the back face up, and the front on it face down, closed ends together.',
+    ...(flap === 0 ? [] : ['Fold the flap over the hemmed opening of the front, its wrong side up.']),
     `Stitch ${onePiece ? 'both long sides' : 'the closed end and both long sides'}, ${written(allowance)} from the edge.`,
     'Trim the corners and turn the case right side out.',
   ];

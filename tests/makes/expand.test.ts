@@ -56,13 +56,13 @@ describe('pieces wanted', () => {
 
   test('what rounding adds is told in the arithmetic', () => {
     const [{ arithmetic }] = sheets;
-    const told = arithmetic.filter(({ what }) => what.includes('mark of the ruler'));
+    const told = arithmetic.filter(({ what }) => what.includes('on the ruler'));
     expect(told.map(({ what, terms }) => [what, terms.length])).toEqual([
-      ['front, across, up to a mark of the ruler', 3],
-      ['outer back, across, up to a mark of the ruler', 3],
-      ['inner back, across, up to a mark of the ruler', 3],
+      ['front, across, on the ruler', 3],
+      ['outer back, across, on the ruler', 3],
+      ['inner back, across, on the ruler', 3],
     ]);
-    expect(told[0].terms).toEqual([{ ticks: inches(18.1875) }, '→', { ticks: inches(18.25) }]);
+    expect(told[0].terms).toEqual([{ ticks: inches(18.1875) }, 'up to', { ticks: inches(18.25) }]);
   });
 });
 

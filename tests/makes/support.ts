@@ -130,7 +130,7 @@ export function sizeOf(piece: PieceWanted): readonly [Ticks, Ticks] {
 }
 
 /**
- * Works a line of arithmetic out again from what is printed. Returns both sides of its `=` (or `→`) in ticks:
+ * Works a line of arithmetic out again from what is printed. Returns both sides of its `=` (or `up to`) in ticks:
  * the left exactly, the right as given.
  */
 export function workedOut({ terms }: ArithmeticLine): {
@@ -139,9 +139,9 @@ export function workedOut({ terms }: ArithmeticLine): {
   readonly right: number;
 } {
   const tokens = terms.flatMap((term): readonly (string | number)[] =>
-    typeof term === 'string' ? term.split(/\s+/).filter((word) => word !== '') : [term.ticks],
+    typeof term !== 'string' ? [term.ticks] : term === 'up to' ? [term] : term.split(/\s+/),
   );
-  const at = tokens.findIndex((token) => token === '=' || token === '→');
+  const at = tokens.findIndex((token) => token === '=' || token === 'up to');
   if (at < 0) throw new Error(`no result in ${JSON.stringify(terms)}`);
   return {
     left: evaluate(tokens.slice(0, at)),
