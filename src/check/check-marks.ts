@@ -6,9 +6,10 @@ import type { Report } from './plan-fault.ts';
 import type { Span, TableCloth } from './table-cloth.ts';
 
 /**
- * That the hands find every cut on a ruler mark: inside usable cloth, a cut lies a whole number of marks from the near
- * edge of the part it cuts, or from where usable cloth begins in that part. On a folded lay the upper half is the lower
- * one seen in a mirror, so a lengthwise cut may be measured from the far edge instead.
+ * That the hands find every cut on a ruler mark. A cut that takes trim away follows the trim, wherever that ends. Any other
+ * cut inside usable cloth lies a whole number of marks from the near edge of the part it cuts, from where usable cloth
+ * begins in that part, or from a cut of the same part that took trim away. On a folded lay one half is the other seen in
+ * a mirror, so a lengthwise cut may be measured from the far edge instead.
  */
 export function checkMarks(
   parts: readonly PlacedPart[],
@@ -24,17 +25,23 @@ export function checkMarks(
     const spans = lengthwise ? across : [table.along];
     const widest = lengthwise ? outer : table.along;
     const mirrored = lengthwise && foldAt !== undefined;
-    for (const at of cutLines(tree, box)) {
+    const [near, far] = lengthwise ? [box.x0, box.x1] : [box.y0, box.y1];
+    const lines = cutLines(tree, box);
+    const trimmed = lines.filter((_, index) => takesTrim(tree, index));
+    for (const at of lines) {
       const span = spans.find(({ from, to }) => from < at && at < to);
-      if (span === undefined) continue;
-      const [near, far] = lengthwise ? [box.x0, box.x1] : [box.y0, box.y1];
+      if (span === undefined || trimmed.includes(at)) continue;
       const nearEdges = [Math.max(near, span.from), Math.max(near, widest.from)];
       const farEdges = mirrored ? [Math.min(far, span.to), Math.min(far, widest.to)] : [];
-      if ([...nearEdges, ...farEdges].some((edge) => (at - edge) % mark === 0)) continue;
+      if ([...nearEdges, ...farEdges, ...trimmed].some((edge) => (at - edge) % mark === 0)) continue;
       const figures = { direction: tree.direction, at, from: ticks(nearEdges[0]!), mark };
       report('cut-off-marks', figures, { box });
     }
   }
+}
+
+function takesTrim({ parts }: CutNode<PieceId>, index: number): boolean {
+  return parts[index]?.kind === 'trim' || parts[index + 1]?.kind === 'trim';
 }
 
 /** Where the cuts of a node lie on the opened length: x of lengthwise cuts, y of crosscuts. */

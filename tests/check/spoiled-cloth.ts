@@ -1,4 +1,5 @@
 /** Sound plans spoiled on the cloth by one tick, one turn or one part each, with every code the checker must then report. */
+import { ticks } from '../../src/units/ticks.ts';
 import { changed, moved } from '../support/changed.ts';
 import { cm, inches } from '../support/plan-parts.ts';
 import { crosscut, lengthwise, remnant, scrap, trim } from '../support/trees.ts';
