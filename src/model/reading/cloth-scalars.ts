@@ -40,7 +40,6 @@ export function price(meaning: string, context: ReadingContext) {
     if (parts === null) return notUnderstood(text);
     const amount = parseNumber(withoutCurrency(parts[1], context.currency));
     if (!amount.ok) return refusedText(text, amount, wanted);
-    if (parts[1].includes('/')) return notUnderstood(text);
     const hundredths = multiply(amount.value, rational(100n));
     if (hundredths.denominator !== 1n)
       return outOfRange(text, `an amount with two decimals, such as ${example}`);

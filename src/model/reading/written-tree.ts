@@ -12,6 +12,7 @@ import {
 } from 'yaml';
 import type { Issue, Path, Place } from '../issue.ts';
 import { type Source, shortened } from './source.ts';
+import { DEEPEST } from './yaml-faults.ts';
 
 /** What a plan file says, with every value as the text that was written; null where nothing stands behind a key. */
 export type Written = string | null | readonly Written[] | WrittenMap;
@@ -41,6 +42,7 @@ interface Walk {
 
 function plain(node: Node | null, path: Path, walk: Walk): Written {
   if (node === null) return null;
+  if (path.length > DEEPEST) return refuseDepth(node, path, walk);
   refuseFeatures(node, path, walk);
   if (isMap(node) || isSeq(node)) refuseGluedCommas(flowEntries(node), path, walk);
   if (isMap(node)) return plainMap(node.items as readonly Pair<Node, Node | null>[], path, walk);
@@ -48,6 +50,19 @@ function plain(node: Node | null, path: Path, walk: Walk): Written {
   if (!isScalar(node)) return null;
   const text = typeof node.value === 'string' ? node.value : '';
   return text === '' && node.type === 'PLAIN' ? null : text;
+}
+
+function refuseDepth(node: Node, path: Path, walk: Walk): null {
+  const [start, end] = rangeOf(node);
+  const details = { found: shortened(walk.source.text.slice(start, end)), fault: 'too-deep' } as const;
+  walk.issues.push({
+    code: 'yaml-syntax',
+    severity: 'error',
+    path,
+    place: walk.source.placeAt(start),
+    details,
+  });
+  return null;
 }
 
 function plainMap(pairs: readonly Pair<Node, Node | null>[], path: Path, walk: Walk): WrittenMap {

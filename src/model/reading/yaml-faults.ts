@@ -15,7 +15,6 @@ const FAULTS: Readonly<Record<string, YamlFault>> = {
   MULTILINE_IMPLICIT_KEY: 'no-colon',
   BAD_SCALAR_START: 'reserved-sign',
   MULTIPLE_DOCS: 'second-document',
-  RESOURCE_EXHAUSTION: 'too-deep',
 };
 
 /** Sorts an error of the YAML library by what the writer did. */
@@ -23,6 +22,8 @@ export function locateFault(error: YAMLError, text: string): LocatedFault {
   const offset = error.pos[0];
   const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
   if (/^ *\t/.test(text.slice(lineStart))) return { fault: 'tab', offset: lineStart };
+  // How deep the library gets hangs on the stack; where we point must not.
+  if (error.code === 'RESOURCE_EXHAUSTION') return { fault: 'too-deep', offset: deepBracket(text) ?? offset };
   if (error.code === 'MISSING_CHAR') return missingSign(error, text);
   if (error.code === 'UNEXPECTED_TOKEN' && /["']\s*$/.test(text.slice(lineStart, offset))) {
     return { fault: 'after-quote', offset };
@@ -33,6 +34,18 @@ export function locateFault(error: YAMLError, text: string): LocatedFault {
     return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(sign, offset)) };
   }
   return { fault: FAULTS[error.code] ?? 'other', offset };
+}
+
+/** Deeper than any key of a plan file lies. */
+export const DEEPEST = 16;
+
+function deepBracket(text: string): number | undefined {
+  let depth = 0;
+  for (const { 0: sign, index } of text.matchAll(/[[{}\]]/g)) {
+    depth += sign === '[' || sign === '{' ? 1 : -1;
+    if (depth > DEEPEST) return index;
+  }
+  return undefined;
 }
 
 function missingSign(error: YAMLError, text: string): LocatedFault {
