@@ -48,7 +48,11 @@ export const spoiledTrees: readonly Spoiled[] = [
     changed(bench, [...part(5), 'parts'], (parts: unknown[]) => [...parts, scrap]),
     ...(['cut-parts', 'cloth-lost', 'pieces-short'] as const),
   ),
-  spoiled('a cut misses the ruler mark by one tick', moved(bench, [...section, 'at', 6], 1), 'cut-off-marks'),
+  spoiled(
+    'a cut misses the ruler mark by one tick',
+    changed(bench, [...tree, 'parts', 2], to(lengthwise([ticks(cm(40) + 1)], scrap, scrap))),
+    'cut-off-marks',
+  ),
   spoiled(
     'two pieces need a third stage where two are allowed',
     changed(bench, ['plan', 'stages'], to(2)),
