@@ -7,6 +7,8 @@ export const PAPER = '#ffffff';
 /** Lines that must recede behind the labels. */
 export const QUIET = '#8a8a8a';
 export const SOFT = '#5a5a5a';
+/** The weaves inside pieces. */
+export const FAINT = '#b4b4b4';
 /** The one tint: waste recedes into it. Prints as a light grey. */
 export const TINT = '#edf0f0';
 

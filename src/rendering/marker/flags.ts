@@ -4,11 +4,11 @@ import type { MarkerCut, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, TYPE } from '../theme.ts';
 import type { Occupied } from './occupied.ts';
 import { clipLine, type Placing, segmentOnPage } from './placing.ts';
-import type { PageBox, Segment, Shape, TextShape } from './shapes.ts';
+import { inset, type PageBox, type Segment, type Shape, type TextShape } from './shapes.ts';
 import { CAP_HEIGHT, textBox } from './text-width.ts';
 
 /** Width of the margins right of and below the cloth that hold the numbers of the cuts that reach its edge. */
-export const FLAG_MARGIN = { right: 42, below: 27 } as const;
+export const FLAG_MARGIN = { right: 42, below: 33 } as const;
 
 /** The cuts as they show in a window; those from edge to edge of the cloth thickest. */
 export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
@@ -92,7 +92,7 @@ function outsideFlag(
   const reach = upright ? Math.max(segment[1], segment[3]) : Math.max(segment[0], segment[2]);
   if (reach < (upright ? bottom - trims.below : right - trims.right) - 1e-6) return undefined;
   const measured = cut.direction === 'crosscut' ? cut.y0 : ticks(cut.x0 - window.x0);
-  for (const away of [9, 21]) {
+  for (const away of upright ? [9] : [9, 21]) {
     const [x, y] = upright ? [segment[0], bottom + away] : [right + away, segment[1]];
     const flag = flagShapes(cut.step, x, y, 5.4);
     if (!occupied.isFree(flag.box)) continue;
@@ -116,20 +116,21 @@ function measureText(
   unit: 'in' | 'cm',
   occupied: Occupied,
 ): Shape[] {
-  const text: TextShape = {
+  const style = {
     kind: 'text',
     role: 'cut-measure',
     text: formatLength(length, { unit, fractions: 'glyph', withUnit: false }),
     size: TYPE.flag,
     weight: 'regular',
     ink: INK,
-    ...(upright
-      ? { x, y: y + 13, anchor: 'middle' as const }
-      : { x: x + 7.5, y: y + 2.6, anchor: 'start' as const }),
-  };
-  if (!occupied.isFree(textBox(text))) return [];
-  occupied.addText(text);
-  return [text];
+  } as const;
+  const places: TextShape[] = upright
+    ? [13, 21].map((down) => ({ ...style, x, y: y + down, anchor: 'middle' }))
+    : [{ ...style, x: x + 7.5, y: y + 2.6, anchor: 'start' }];
+  const free = places.find((place) => occupied.isFree(inset(textBox(place), -1)));
+  if (!free) return [];
+  occupied.addText(free);
+  return [free];
 }
 
 /** The least radius at which a number is read at arm's length. */

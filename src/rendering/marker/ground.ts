@@ -40,7 +40,9 @@ export function remnantLabel(
     { width: ticks(x1 - x0), length: ticks(y1 - y0) },
     { unit, fractions: 'glyph', withUnit: false },
   );
-  const label = fitLabel(inset(boxOnPage(placing, clipped), 4), remnantLabels(size), 'remnant-label');
+  const room = boxOnPage(placing, clipped);
+  const clear = Math.min(room.width, room.height) > 20 ? 4 : 1;
+  const label = fitLabel(inset(room, clear), remnantLabels(size), 'remnant-label');
   if (!label) return [];
   occupied.add(label.box);
   return label.shapes;

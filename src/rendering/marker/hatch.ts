@@ -1,4 +1,4 @@
-import { LINES, QUIET, type Stroke, type Weave } from '../theme.ts';
+import { FAINT, LINES, type Stroke, type Weave } from '../theme.ts';
 import type { PageBox, Point, Segment, Shape } from './shapes.ts';
 
 /** Lines across a box, `pitch` points apart, at 0, 45, 90 or 135 degrees; clipped to the box by arithmetic. */
@@ -34,10 +34,18 @@ export function dotRows(box: PageBox, pitch: number): Point[] {
   return points;
 }
 
-const FINE: Stroke = { width: 0.3, ink: QUIET };
+const FINE: Stroke = { width: 0.3, ink: FAINT };
+
+/** Pieces slimmer than this many points stay clear: a weave would drown their letter. */
+const SLIMMEST_WOVEN = 24;
 
 /** The fine weave inside a piece, by which one kind is told from another besides its letter. */
 export function weaveShapes(box: PageBox, weave: Weave): Shape[] {
+  return Math.min(box.width, box.height) < SLIMMEST_WOVEN ? [] : swatchWeave(box, weave);
+}
+
+/** The same weave however small the box: for keys and lists. */
+export function swatchWeave(box: PageBox, weave: Weave): Shape[] {
   const lines = (segments: readonly Segment[], stroke: Stroke = FINE): Shape => ({
     kind: 'lines',
     segments,

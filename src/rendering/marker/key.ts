@@ -1,7 +1,7 @@
 import { formatSize } from '../../units/format.ts';
 import type { Marker, MarkerKind } from '../marker.ts';
 import { INK, LINES, PAPER, SOFT, weaveOf } from '../theme.ts';
-import { weaveShapes } from './hatch.ts';
+import { swatchWeave } from './hatch.ts';
 import type { Block } from './row.ts';
 import type { Shape, TextShape } from './shapes.ts';
 import { shorten, textWidth } from './text-width.ts';
@@ -38,7 +38,7 @@ function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: '
   });
   return [
     { kind: 'rect', ...swatch, fill: PAPER },
-    ...weaveShapes(swatch, weaveOf(kind.index)).map((shape): Shape => ({ ...shape, role: 'key-weave' })),
+    ...swatchWeave(swatch, weaveOf(kind.index)).map((shape): Shape => ({ ...shape, role: 'key-weave' })),
     { kind: 'rect', ...swatch, stroke: LINES.rule },
     text({ x: x + ENTRY.swatch + 5, text: piece.letter, size: 9, weight: 'bold', anchor: 'start', ink: INK }),
     ...(room > 12

@@ -69,28 +69,34 @@ function labelRoom(box: PageBox): PageBox {
   return inset(box, narrow > 40 ? 8 : narrow > 26 ? 5 : 0.8);
 }
 
-/** A notch of ink inside the middle of the side that is the piece's top. */
+/** A notch of ink inside the side that is the piece's top: in its middle, or where there is room. */
 export function upMark(piece: MarkerPiece, placing: Placing, occupied: Occupied): Shape[] {
   const clipped = clipBox(piece.box, placing.window);
   if (!clipped || !showsSide(piece, clipped)) return [];
   const box = boxOnPage(placing, clipped);
-  const [dx, dy] = directionOnPage(placing.runs, piece.up);
-  const size = Math.min(6, 0.22 * Math.min(box.width, box.height));
+  const way = directionOnPage(placing.runs, piece.up);
+  const size = Math.min(6, 0.17 * Math.min(box.width, box.height));
+  if (size < 1.8) return [];
+  for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {
+    const points = notch(box, way, size, share);
+    const taken = boundsOf(points);
+    if (!occupied.isFree(taken)) continue;
+    occupied.add(taken);
+    return [{ kind: 'polygon', role: 'up', points, fill: INK }];
+  }
+  return [];
+}
+
+/** A triangle whose tip touches the side of a box that a way leads to, so far along that side. */
+function notch(box: PageBox, [dx, dy]: Point, size: number, share: number): Point[] {
+  const along = dx === 0 ? (share - 0.5) * box.width : (share - 0.5) * box.height;
   const tip: Point = [
-    box.x + box.width / 2 + dx * (box.width / 2 - 1.2),
-    box.y + box.height / 2 + dy * (box.height / 2 - 1.2),
+    box.x + box.width / 2 + dx * (box.width / 2 - 1.2) + Math.abs(dy) * along,
+    box.y + box.height / 2 + dy * (box.height / 2 - 1.2) + Math.abs(dx) * along,
   ];
   const foot: Point = [tip[0] - dx * size, tip[1] - dy * size];
   const half = size * 0.62;
-  const points: Point[] = [
-    tip,
-    [foot[0] + dy * half, foot[1] + dx * half],
-    [foot[0] - dy * half, foot[1] - dx * half],
-  ];
-  const taken = boundsOf(points);
-  if (size < 2.2 || !occupied.isFree(taken)) return [];
-  occupied.add(taken);
-  return [{ kind: 'polygon', role: 'up', points, fill: INK }];
+  return [tip, [foot[0] + dy * half, foot[1] + dx * half], [foot[0] - dy * half, foot[1] - dx * half]];
 }
 
 const showsSide = (piece: MarkerPiece, clipped: MarkerPiece['box']): boolean =>

@@ -63,8 +63,8 @@ export function drawRow(request: RowRequest): Block {
   for (const leftover of length.leftovers) {
     shapes.push(...remnantLabel(leftover, placing, marker.unit, occupied));
   }
-  for (const piece of length.pieces) shapes.push(...upMark(piece, placing, occupied));
   shapes.push(...cutFlags(length, placing, marker.unit, occupied));
+  for (const piece of length.pieces) shapes.push(...upMark(piece, placing, occupied));
   shapes.push(...edgeWords(length, placing, occupied), ...joinMarks(request, placing, occupied));
   for (const piece of length.pieces) shapes.push(...grainArrow(piece, placing, marker.cloth, occupied));
   shapes.push(...rulers(request, placing, top, left));

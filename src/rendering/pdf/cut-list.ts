@@ -1,7 +1,7 @@
 import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import { wordStep } from '../../planning/step-words.ts';
 import { cuttingSteps } from '../../planning/steps.ts';
-import { weaveShapes } from '../marker/hatch.ts';
+import { swatchWeave } from '../marker/hatch.ts';
 import type { Block } from '../marker/row.ts';
 import type { Shape } from '../marker/shapes.ts';
 import { drawMarker, type MarkerKind } from '../marker.ts';
@@ -35,9 +35,8 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);
     for (const step of steps) {
       const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
-      flow.add(
-        stepBlock(number, todo, [spread, frees].filter((words) => words !== '').join('; '), flow.width),
-      );
+      const rest = [spread, frees].filter((words) => words !== '').join('; ');
+      flow.add(stepBlock(number, withGlyphs(todo), withGlyphs(rest), flow.width));
       flow.space(3);
     }
   }
@@ -82,7 +81,7 @@ function swatchBlock(kind: MarkerKind): Block {
     height: 16,
     shapes: [
       { kind: 'rect', ...box, fill: PAPER },
-      ...weaveShapes(box, weaveOf(kind.index)),
+      ...swatchWeave(box, weaveOf(kind.index)),
       { kind: 'rect', ...box, stroke: LINES.rule },
     ],
   };

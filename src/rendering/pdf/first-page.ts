@@ -94,7 +94,7 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan): (readonly [string, 
   const more = left.length > 4 ? `; and ${left.length - 4} smaller` : '';
   return [
     ['Marker efficiency', perCent(figures.markerEfficiency)],
-    ['Of all the cloth', perCent(figures.utilisation)],
+    ['Utilisation of the cloth', perCent(figures.utilisation)],
     ['Pieces', String(copies)],
     ['Work', `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`],
     ...(purchase ? [['The cuts need', lengthWords(purchase.needed, plan)] as const] : []),

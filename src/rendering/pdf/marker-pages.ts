@@ -73,7 +73,7 @@ const SCALES = [
 /**
  * Tries the page upright and on its side, the length running up or to the right, at every scale. A larger drawing is
  * worth more pages, but less than in proportion, and none is worth one larger than one to three; a drawing in which the
- * slimmest piece could not bear its letter counts for less.
+ * slimmest piece could not bear its letter, or that parts pieces, counts for less.
  */
 function bestSetting(marker: Marker, paper: Paper): Setting {
   const onItsSide = { width: paper.height, height: paper.width };
@@ -112,5 +112,12 @@ function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
     ),
   );
   const legible = Math.min(1, (slimmest * scaleOf(oneTo).pointsPerTick) / SLIM);
-  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.6;
+  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.8 * 0.8 ** partedPieces(pages);
+}
+
+/** How many pieces are shown in two parts or more, counted once for each place where one is parted. */
+function partedPieces(pages: Setting['pages']): number {
+  return pages.flat().reduce((total, { request: { length, to } }) => {
+    return total + length.pieces.filter(({ box }) => box.y0 < to && to < box.y1).length;
+  }, 0);
 }
