@@ -1,7 +1,7 @@
 import type { Box, Kind, Preferences, Sheet, Stages } from './instance.ts';
+import { openTree } from './positional/mirror.ts';
 import {
   isLeftover,
-  openedAtMirror,
   placedCut,
   REMNANT,
   rebuilt,
@@ -62,7 +62,16 @@ export function tidy(
     const half = halfOf(placed, mirrorAt, length);
     if (half === undefined) return { ...packed, tree: placed };
     const better = tidyPart(half, { ...whole, x1: mirrorAt }, question, preferences);
-    return { ...packed, tree: openedAtMirror(better, mirrorAt, length) };
+    return {
+      ...packed,
+      tree: openTree(better, length, {
+        margin: 0,
+        halfWidth: mirrorAt,
+        gap: 0,
+        farMargin: 0,
+        onFold: new Map(),
+      }),
+    };
   }
   return { ...packed, tree: stages === 'any' ? tidyInPlace(placed, whole, question, preferences) : placed };
 }

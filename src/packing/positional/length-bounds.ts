@@ -87,7 +87,8 @@ function leastStep({ width, length }: Kind, widest: number): number {
   return Math.min(...steps);
 }
 
-function spansBetween(strips: readonly { x0: number; x1: number }[], width: number): readonly Span[] {
+/** What strips over the whole length leave free of the width. */
+export function spansBetween(strips: readonly { x0: number; x1: number }[], width: number): readonly Span[] {
   const spans: Span[] = [];
   let from = 0;
   for (const { x0, x1 } of [...strips].sort((a, b) => a.x0 - b.x0)) {
@@ -103,7 +104,7 @@ export function nextPoint(
   axis: { readonly period: number; readonly offsets: readonly number[] } | undefined,
   from: number,
 ): number {
-  if (axis === undefined) return from;
+  if (axis === undefined || !Number.isFinite(from)) return from;
   let next = Number.POSITIVE_INFINITY;
   for (const offset of axis.offsets) {
     const behind = (((from - offset) % axis.period) + axis.period) % axis.period;

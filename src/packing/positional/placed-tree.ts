@@ -132,18 +132,71 @@ export function mirrored(root: SheetTree, box: Box): SheetTree {
 }
 
 /**
- * The opened tree of what is cut twice: `half` fills the near side of the mirror, its image the far side. Crosscuts of
- * the half run on through both sides, so that a section is cut off before its halves are parted.
+ * A cut whose parts all have a leftover at the same outer side, with as much of it as they share cut off first: it can
+ * then join the leftover beside it one level up. Nothing moves. A cut with a single kept part stays as it is, since
+ * either way is as good there.
  */
-export function openedAtMirror(half: SheetTree, halfWidth: number, length: number): SheetTree {
-  const pair = (tree: SheetTree, long: number) =>
-    placedCut('lengthwise', [
-      { tree, size: halfWidth },
-      { tree: mirrored(tree, { x0: 0, y0: 0, x1: halfWidth, y1: long }), size: halfWidth },
-    ]);
-  if (half.kind !== 'cut' || half.direction !== 'crosscut') return pair(half, length);
-  return placedCut(
-    'crosscut',
-    sizedParts(half, length).map(({ tree, size }) => ({ tree: pair(tree, size), size })),
+export function lifted(tree: SheetTree, box: Box): SheetTree {
+  if (tree.kind !== 'cut') return tree;
+  const crosscut = tree.direction === 'crosscut';
+  const across = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
+  const along = crosscut ? box.y1 - box.y0 : box.x1 - box.x0;
+  const kept = tree.parts.filter((part) => !isLeftover(part));
+  if (kept.length < 2) return tree;
+  let [near, far] = [across, across];
+  for (const part of kept) {
+    if (part.kind !== 'cut' || part.direction === tree.direction) return tree;
+    near = Math.min(near, isLeftover(part.parts[0]!) ? part.at[0]! : 0);
+    far = Math.min(far, isLeftover(part.parts.at(-1)!) ? across - part.at.at(-1)! : 0);
+  }
+  if (near === 0 && far === 0) return tree;
+  const other = crosscut ? 'lengthwise' : 'crosscut';
+  const inner = placedCut(
+    tree.direction,
+    sizedParts(tree, along).map(({ tree: part, size }) => ({
+      tree: trimmedEnds(part, across, near, far),
+      size,
+    })),
   );
+  return placedCut(other, [
+    { tree: REMNANT, size: near },
+    { tree: inner, size: across - near - far },
+    { tree: REMNANT, size: far },
+  ]);
+}
+
+function trimmedEnds(part: SheetTree, extent: number, near: number, far: number): SheetTree {
+  if (part.kind !== 'cut') return part;
+  const sizes = sizedParts(part, extent).map(({ tree, size }, index) => {
+    const atNear = index === 0 ? near : 0;
+    const atFar = index === part.parts.length - 1 ? far : 0;
+    return { tree, size: size - atNear - atFar };
+  });
+  return placedCut(part.direction, sizes);
+}
+
+/** The tree of the near `length` of a rectangle; pieces that reach beyond it become leftovers. */
+export function clipped(root: SheetTree, box: Box, length: number): SheetTree {
+  const end = box.y0 + length;
+  return rebuilt(root, box, (tree, { y0, y1 }) => {
+    if (tree.kind === 'piece') return y1 > end ? REMNANT : tree;
+    if (tree.kind !== 'cut' || tree.direction !== 'crosscut' || y1 <= end) return tree;
+    let from = y0;
+    const parts: SizedTree[] = [];
+    for (const { tree: part, size } of sizedParts(tree, y1 - y0)) {
+      if (from < end) parts.push({ tree: part, size: Math.min(size, end - from) });
+      from += size;
+    }
+    return parts.length === 0 ? REMNANT : placedCut('crosscut', parts);
+  });
+}
+
+/** How far along the length the pieces of a tree reach. */
+export function usedLength(root: SheetTree, box: Box): number {
+  let used = 0;
+  rebuilt(root, box, (tree, { y1 }) => {
+    if (tree.kind === 'piece') used = Math.max(used, y1 - box.y0);
+    return tree;
+  });
+  return used;
 }

@@ -1,0 +1,221 @@
+import type { Box, Sheet, Stages } from '../instance.ts';
+import type { SheetTree } from '../result.ts';
+import type { Budget } from '../search/budget.ts';
+import { type Random, seededRandom } from '../search/random.ts';
+import { insideBoxes } from './grid.ts';
+import { bestInsertion, fill, type InsertionRule, type OpenLeaf, treesOf } from './insertion.ts';
+import { type Item, overlap } from './items.ts';
+import { lifted, REMNANT, rebuilt, sizedParts } from './placed-tree.ts';
+
+/** Cost of a fixed piece that is left out, far above all others together. */
+const FIXED_COST = 1e6;
+/** Ways of ordering what is put back: by area, longer side, length, width, or at random. */
+const ORDERS = 5;
+
+export interface PlacedSearchOptions {
+  readonly items: readonly Item[];
+  readonly stages: Stages;
+  readonly seed: number;
+  readonly budget: Budget;
+  /** What it costs to leave out one copy of an item; fixed pieces cost far more whatever it says. */
+  readonly costOf: (item: Item) => number;
+}
+
+/**
+ * Ruin and recreate on cut trees whose parts have places: for sheets with forbidden boxes, fixed pieces and lattices,
+ * where parts cannot change places freely. Pieces taken out leave leftovers that are joined with those beside them
+ * and lifted; what is out is put back where a rule likes it best; annealing on the cost of what stays out.
+ */
+export class PlacedSearch {
+  trees: SheetTree[] = [];
+  /** Copies of each item that are not laid. */
+  out: number[] = [];
+  bestCost = Number.POSITIVE_INFINITY;
+  bestTrees: readonly SheetTree[] = [];
+  private readonly items: readonly Item[];
+  private readonly options: PlacedSearchOptions;
+  private readonly random: Random;
+  private readonly costs: readonly number[];
+  private sheets: readonly Sheet[] = [];
+
+  constructor(options: PlacedSearchOptions) {
+    this.options = options;
+    this.items = options.items;
+    this.random = seededRandom(options.seed);
+    const plain = this.items.map((item) => options.costOf(item));
+    const copies = this.items.reduce((sum, item) => sum + item.copies, 0);
+    const mean =
+      this.items.reduce((sum, item, index) => sum + item.copies * plain[index]!, 0) / Math.max(1, copies);
+    this.costs = this.items.map((item, index) => (item.place ? FIXED_COST : plain[index]! / (mean || 1)));
+  }
+
+  /** Empties these sheets; their lengths must be finite. */
+  reset(sheets: readonly Sheet[]): void {
+    this.sheets = sheets;
+    this.trees = sheets.map(() => REMNANT);
+    this.out = this.items.map(({ copies }) => copies);
+    this.bestCost = Number.POSITIVE_INFINITY;
+    this.bestTrees = this.trees;
+  }
+
+  /** Puts back what is out, as far as it goes in. */
+  fill(order: number, rule: InsertionRule): void {
+    this.recreate(order, rule);
+    this.note(this.cost());
+  }
+
+  get complete(): boolean {
+    return this.out.every((count) => count === 0);
+  }
+
+  /** One cycle of annealing; true as soon as nothing is out. */
+  anneal(iterations: number, hot: number): boolean {
+    const { random, options } = this;
+    let cost = this.cost();
+    for (let iteration = 0; iteration < iterations; iteration++) {
+      if (this.complete) return true;
+      if (options.budget.spend()) return false;
+      const [keptTrees, keptOut] = [this.trees, this.out];
+      this.ruin(1 + random.below(random.below(3) === 0 ? 8 : 4));
+      this.recreate(random.below(ORDERS), {
+        choice: random.below(3) as InsertionRule['choice'],
+        skip: 0.03,
+        whim: random.below(2) === 0 ? 0.25 : 0,
+      });
+      const fresh = this.cost();
+      const temperature = hot * (1 - iteration / iterations) ** 2;
+      if (fresh <= cost - temperature * Math.log(random.unit() + 1e-12)) {
+        cost = fresh;
+        this.note(fresh);
+      } else {
+        this.trees = keptTrees;
+        this.out = keptOut;
+      }
+    }
+    return this.complete;
+  }
+
+  private note(cost: number): void {
+    if (cost >= this.bestCost) return;
+    this.bestCost = cost;
+    this.bestTrees = this.trees;
+  }
+
+  private cost(): number {
+    return this.out.reduce((sum, count, index) => sum + count * this.costs[index]!, 0);
+  }
+
+  private boxOf(sheet: number): Box {
+    const { width, length } = this.sheets[sheet]!;
+    return { x0: 0, y0: 0, x1: width, y1: length };
+  }
+
+  /** Takes out pieces: scattered ones, or neighbours in the order of the tree. */
+  private ruin(count: number): void {
+    const counts = this.trees.map((tree) => pieceCount(tree));
+    const placed = counts.reduce((sum, own) => sum + own, 0);
+    if (placed === 0) return;
+    const gone = new Set<number>();
+    const start = this.random.below(placed);
+    const scattered = this.random.below(5) < 2;
+    for (let index = 0; index < count; index++) {
+      gone.add(scattered ? this.random.below(placed) : (start + index) % placed);
+    }
+    this.out = [...this.out];
+    let seen = 0;
+    this.trees = this.trees.map((tree, sheet) => {
+      const first = seen;
+      seen += counts[sheet]!;
+      if (![...gone].some((index) => index >= first && index < seen)) return tree;
+      let at = first;
+      return rebuilt(tree, this.boxOf(sheet), (part, box) => {
+        if (part.kind === 'cut') return this.options.stages === 'any' ? lifted(part, box) : part;
+        if (part.kind !== 'piece' || !gone.has(at++)) return part;
+        this.out[part.piece]! += 1;
+        return REMNANT;
+      });
+    });
+  }
+
+  private recreate(order: number, rule: InsertionRule): void {
+    const { items, random } = this;
+    const { stages } = this.options;
+    const base = this.trees.map((tree, sheet) => this.openLeaves(tree, sheet));
+    const all: OpenLeaf[] = base.flat();
+    const open: OpenLeaf[] = [...all];
+    this.out = [...this.out];
+    const latticeFirst = random.below(2) === 0;
+    const waiting = items
+      .map((item, index) => ({ index, key: this.orderKey(item, order, latticeFirst) }))
+      .filter(({ index }) => this.out[index]! > 0)
+      .sort((a, b) => b.key - a.key || a.index - b.index);
+    for (const { index } of waiting) {
+      while (this.out[index]! > 0) {
+        const found = bestInsertion(open, items, index, { rule, stages, random });
+        if (found === undefined) break;
+        const opened = fill(found.leaf, found.filled);
+        open.splice(open.indexOf(found.leaf), 1, ...opened);
+        all.push(...opened);
+        this.out[index]! -= 1;
+      }
+    }
+    const trees = treesOf(all);
+    this.trees = this.trees.map((tree, sheet) => {
+      if (base[sheet]!.every(({ filled }) => filled === undefined)) return tree;
+      let at = 0;
+      return rebuilt(tree, this.boxOf(sheet), (part) =>
+        part.kind === 'remnant' ? trees.get(base[sheet]![at++]!)! : part,
+      );
+    });
+  }
+
+  private orderKey(item: Item, order: number, latticeFirst: boolean): number {
+    if (item.place !== undefined) return Number.POSITIVE_INFINITY;
+    const { width, length } = item.poses[0]!;
+    const keys = [item.area, 1e3 * Math.max(width, length), 1e3 * length, 1e3 * width];
+    const key = keys[order] ?? this.random.unit();
+    return latticeFirst && item.lattice !== undefined ? key + 1e15 : key;
+  }
+
+  /** The leftovers of a tree in its order, each with the stage of the cut that made it. */
+  private openLeaves(root: SheetTree, sheet: number): OpenLeaf[] {
+    const forbidden = insideBoxes(this.sheets[sheet]!);
+    const leaves: OpenLeaf[] = [];
+    const open: (Box & { tree: SheetTree; crosscut: boolean; level: number })[] = [
+      { ...this.boxOf(sheet), tree: root, crosscut: true, level: 1 },
+    ];
+    for (let part = open.pop(); part !== undefined; part = open.pop()) {
+      const { tree, x0, y0, x1, y1, crosscut, level } = part;
+      if (tree.kind === 'remnant') {
+        const boxes = forbidden.filter((box) => overlap(box, part!));
+        leaves.push({ x0, y0, x1, y1, sheet, crosscut, level, boxes });
+      }
+      if (tree.kind !== 'cut') continue;
+      const across = tree.direction === 'crosscut';
+      const inner = { crosscut: across, level: across === crosscut ? level : level + 1 };
+      const parts = sizedParts(tree, across ? y1 - y0 : x1 - x0);
+      let at = across ? y1 : x1;
+      for (let index = parts.length - 1; index >= 0; index--) {
+        const { tree: child, size } = parts[index]!;
+        const from = at - size;
+        open.push(
+          across
+            ? { x0, x1, y0: from, y1: at, tree: child, ...inner }
+            : { y0, y1, x0: from, x1: at, tree: child, ...inner },
+        );
+        at = from;
+      }
+    }
+    return leaves;
+  }
+}
+
+function pieceCount(root: SheetTree): number {
+  let count = 0;
+  const open: SheetTree[] = [root];
+  for (let tree = open.pop(); tree !== undefined; tree = open.pop()) {
+    if (tree.kind === 'piece') count++;
+    else if (tree.kind === 'cut') open.push(...tree.parts);
+  }
+  return count;
+}
