@@ -174,6 +174,17 @@ describe('practice', () => {
   });
 
   test.each([
+    ['a lap that either rule allows', { size: '27 x 24 in', lap: '8 in' }],
+    ['the least lap of a large cover', { size: '27 x 24 in', lap: '3 in' }],
+    ['a quarter of a small cover', { size: '8 x 9 in', lap: '2 1/4 in' }],
+    ['a back as deep as the front', { 'outer back depth': '17 in', lap: '3 in' }],
+    ['a hem as deep as its back', { hem: '3 1/2 + 1/2 in', lap: '3 in', 'inner back depth': '3 1/2 in' }],
+    ['the least seam', { 'seam allowance': '1/4 in' }],
+  ] as const)('says nothing of %s', (_what, measures) => {
+    expect(remarksOf(measures)).toEqual([]);
+  });
+
+  test.each([
     // Laps of 3 to 6 in, or a quarter to a third of the pad: craft pages, common practice.
     ['a small lap', { lap: '2 7/8 in' }, 'lap', { lap: inches(2.875), least: inches(3) }],
     ['a large lap', { lap: '6 1/8 in' }, 'lap', { lap: inches(6.125), most: inches(6) }],

@@ -58,6 +58,7 @@ test('with a flap the back goes on past the opening', () => {
 test('in one piece, folded at the closed end', () => {
   const pieces = exactPieces({ kind, measures: { ...measures, 'cut as': 'one piece' } });
   expect(Object.keys(pieces)).toEqual(['front and back']);
+  expect(pieces['front and back'].grain).toBe('lengthwise');
   expect(sizeOf(pieces['front and back'])).toEqual([inches(21), inches(2 * 27.5 + 7 + 2.5 + 0.625)]);
 });
 

@@ -81,6 +81,7 @@ test('a handle that is turned through has two layers and a seam', () => {
 
 test('warns where the handles do not fit across the bag', () => {
   const measures = { size: '9 x 13 in', 'handle width': '1 1/2 in', 'handle gap': '6 1/8 in' };
+  expect(madeUp({ kind, measures: { ...measures, 'handle gap': '6 in' } }).remarks).toEqual([]);
   expect(madeUp({ kind, measures }).remarks).toMatchObject([
     { severity: 'warning', measure: 'handle gap', figures: { taken: inches(9.125), width: inches(9) } },
   ]);
