@@ -23,11 +23,13 @@ export function planSchemaDocument(makes: readonly MakeSpec[]): JsonSchema {
 
 /** An editor sees `54` as a number and `yes` as a word or a truth; the reader sees the text of both. */
 function describeValue(schema: Record<string, unknown>): void {
-  const writtenAs = schema.writtenAs as WrittenAs | undefined;
+  const { writtenAs, suchAs } = schema as { readonly writtenAs?: WrittenAs; readonly suchAs?: string };
   delete schema.writtenAs;
+  delete schema.suchAs;
   if (writtenAs === undefined) return;
   if (writtenAs === 'text') {
     schema.type = ['string', 'number'];
+    schema.examples = [suchAs];
   } else if (writtenAs === 'yes-no') {
     delete schema.type;
     schema.enum = ['yes', 'no'];

@@ -183,7 +183,7 @@ function washing(context: ReadingContext) {
       wanted: 'along, across and washed',
       example: '{ along: 3 %, across: 2 %, washed: before-cutting }',
     },
-  );
+  ).meta({ description: 'What is lost in the wash; nothing unless said.' });
 }
 
 function swatch(context: ReadingContext, words: { readonly wanted: string; readonly example: string }) {

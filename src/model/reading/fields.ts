@@ -56,7 +56,7 @@ export function scalar<T>(field: Field<T>) {
       context.issues.push({ code: 'custom', input: text, message: '', params: { problem: read.problem } });
       return z.NEVER;
     })
-    .meta({ description: field.meaning, examples: [field.example], writtenAs: field.writtenAs ?? 'text' });
+    .meta({ description: field.meaning, suchAs: field.example, writtenAs: field.writtenAs ?? 'text' });
 }
 
 /** A map with these keys and no others. */

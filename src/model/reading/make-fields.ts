@@ -116,9 +116,8 @@ function exampleOf(spec: MeasureSpec, context: ReadingContext): { readonly examp
 function unlessSaid(spec: MeasureSpec): string {
   if (spec.default === undefined) return '';
   const { inches, metric } = spec.default;
-  return inches === metric
-    ? ` ${inches} unless said.`
-    : ` ${inches} on an inch plan, ${metric} on a centimetre plan, unless said.`;
+  if (inches === metric) return ` \`${inches}\` unless said.`;
+  return ` \`${inches}\` on an inch plan, \`${metric}\` on a centimetre plan, unless said.`;
 }
 
 /** The order with every measure that was left out at its make's default. Throws where a make's own default is no such measure. */

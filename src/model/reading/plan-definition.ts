@@ -50,6 +50,7 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
       keep: size(
         'Smallest leftover worth keeping, either way round: 6 x 6 in, or 15 x 15 cm, unless said.',
         context,
+        context.unit === 'in' ? '6 x 6' : '15 x 15',
       ).optional(),
       stages: choice(
         'Most changes of cutting direction: 2, 3 or `any`, unless said.',

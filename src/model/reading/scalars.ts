@@ -69,8 +69,8 @@ export function sizeWords(context: ReadingContext): Words {
     : { wanted: 'a width and a length such as 40 x 60, 45.5 x 30 cm', example: '40 x 60' };
 }
 
-export function size(meaning: string, context: ReadingContext) {
-  return scalar({ ...sizeWords(context), meaning, read: (text) => readSize(text, context) });
+export function size(meaning: string, context: ReadingContext, example = sizeWords(context).example) {
+  return scalar({ ...sizeWords(context), example, meaning, read: (text) => readSize(text, context) });
 }
 
 export function readHem(text: string, context: ReadingContext): Read<Hem> {
