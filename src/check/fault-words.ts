@@ -57,7 +57,8 @@ const sentences: Sentences = {
   'cut-parts': ({ cuts, parts }) => `${count(cuts, 'cut')} cannot make ${count(parts, 'part')}.`,
   'cut-position': ({ at, after, before }, say) =>
     `a cut at ${sayAny(at, say)} does not lie between ${sayAny(after, say)} and ${sayAny(before, say)}.`,
-  'cloth-lost': ({ found, whole }) => `the parts come to ${found} square ticks, but the cloth has ${whole}.`,
+  'cloth-lost': ({ found, whole }) =>
+    `the parts come to ${((100 * found) / whole).toFixed(2)} % of the cloth, not to the whole of it.`,
   'cut-off-marks': ({ direction, at, from, mark }, say) =>
     `a ${wordCut(direction)} at ${say(at)}, measured from ${say(from)}, misses the ruler's marks of ${say(mark)}.`,
   'too-many-stages': ({ found, most }) => `needs ${found} cut stages, but at most ${most} are allowed.`,

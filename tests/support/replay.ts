@@ -25,7 +25,11 @@ export function replayFaults(
   const slits = steps.map((step) => slitsOf(step, length));
   const cloth = new SimulatedCloth(length.width, length.length, edgesOf(leaves, steps, slits.flat(), length));
   const pieces = leaves.filter(({ kind }) => kind === 'piece');
+  const remnants = leaves.filter(({ kind }) => kind === 'remnant');
+  const apart = () =>
+    remnants.filter(({ box }) => !pieces.some((piece) => cloth.hangTogether(box, piece.box))).length;
   let loose = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
+  let left = apart();
   for (const [index, step] of steps.entries()) {
     const say = (fault: string) => faults.push(`${length.name}, step ${index + 1}: ${fault}`);
     if (step.number !== index + 1) say(`is numbered ${step.number}`);
@@ -40,6 +44,10 @@ export function replayFaults(
     );
     for (const piece of loose) if (!now.has(piece)) say(`cuts into the finished ${piece.piece}`);
     loose = now;
+    const leftNow = apart();
+    if (leftNow - left !== step.remnants) say(`leaves ${leftNow - left} remnants, but says ${step.remnants}`);
+    left = leftNow;
+    checkLines(step, slits[index]!, length, say);
   }
   for (const piece of pieces) {
     if (!loose.has(piece))
@@ -92,6 +100,20 @@ function checkSpread(
   const reached = line / 2 ** spread.reachFolds <= tools.rulerLength;
   if (reached !== (blade === 'rotary'))
     say(`a cut of ${line} folded ${spread.reachFolds} times is for ${blade}`);
+}
+
+/** The lines that the marker draws for a step are the cuts that its settings make, seen on the spread cloth. */
+function checkLines(
+  { lines }: CuttingStep,
+  slits: readonly Slit[],
+  { lay }: LengthPlan,
+  say: (fault: string) => void,
+): void {
+  const onTop =
+    lay.kind === 'flat' ? slits : slits.filter(({ x0, x1 }) => x0 >= lay.foldAt && x1 >= lay.foldAt);
+  const found = counted([...new Set(onTop.map(wordBox))]);
+  const told = counted(lines.map(wordBox));
+  if (found !== told) say(`cuts ${found}, but draws ${told}`);
 }
 
 function checkFreed(step: CuttingStep, freed: readonly Leaf[], say: (fault: string) => void): void {

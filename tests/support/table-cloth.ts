@@ -53,6 +53,12 @@ export class SimulatedCloth {
     return parts.every((part, cell) => inside.has(cell) || !own.has(part));
   }
 
+  /** Whether two rectangles still hang together, in one part or through others. */
+  hangTogether(one: Rectangle, other: Rectangle): boolean {
+    const parts = this.parts();
+    return parts[this.cellsOf(one)[0]!] === parts[this.cellsOf(other)[0]!];
+  }
+
   /** Whether a rectangle has no cut through it, whatever still hangs on to it. */
   isWhole(box: Rectangle): boolean {
     const parts = this.parts();
