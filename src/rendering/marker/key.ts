@@ -6,7 +6,7 @@ import type { Block } from './row.ts';
 import type { Shape, TextShape } from './shapes.ts';
 import { shorten, textWidth } from './text-width.ts';
 
-const ENTRY = { height: 15, swatch: 22, least: 168, most: 250, gap: 18 } as const;
+const ENTRY = { height: 15, swatch: 22, least: 168, most: 300, gap: 18 } as const;
 
 /** What each letter is: weave, letter, name, cut size and how many; in as many columns as a width in points has room for. */
 export function keyBlock(marker: Marker, width: number): Block {
@@ -45,7 +45,7 @@ function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: '
       ? [
           text({
             x: name,
-            text: shorten(piece.name, room, 8.5),
+            text: nameWords(piece, room),
             size: 8.5,
             weight: 'regular' as const,
             anchor: 'start' as const,
@@ -55,6 +55,12 @@ function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: '
       : []),
     text({ x: x + width, text: end, size: 8.5, weight: 'regular', anchor: 'end', ink: SOFT }),
   ];
+}
+
+/** Name and order where both have room, else the name alone. */
+function nameWords({ name, order }: MarkerKind['piece'], room: number): string {
+  const both = `${name}, ${order}`;
+  return textWidth(both, 8.5) <= room && name !== order ? both : shorten(name, room, 8.5);
 }
 
 /** `7`, or `8, laid double` where each shape that is drawn yields two. */

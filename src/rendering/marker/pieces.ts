@@ -16,7 +16,7 @@ export function pieceGround(piece: MarkerPiece, placing: Placing, id: string): S
   const box = boxOnPage(placing, clipped);
   return [
     { kind: 'rect', role: 'piece', id, ...box, fill: PAPER },
-    ...weaveShapes(box, weaveOf(piece.kind.index)),
+    ...(piece.under ? [] : weaveShapes(box, weaveOf(piece.kind.index))),
     ...lineShapes(piece, placing, clipped),
     { kind: 'rect', role: 'outline', ...box, stroke: LINES.outline },
   ];
@@ -51,10 +51,13 @@ export function pieceLabel(
 ): FittedLabel | undefined {
   const clipped = clipBox(piece.box, placing.window);
   if (!clipped) return undefined;
-  const { letter, name, order, size } = piece.kind.piece;
+  const { order, size } = piece.kind.piece;
+  // Where the two plies yield different pieces, the upper one is named first.
+  const both = (of: 'letter' | 'name') =>
+    [piece.kind, ...(piece.under ? [piece.under] : [])].map((kind) => kind.piece[of]).join(' / ');
   const choices = pieceLabels(
-    letter,
-    name,
+    both('letter'),
+    both('name'),
     order,
     formatSize(size, { unit, fractions: 'glyph', withUnit: false }),
   );

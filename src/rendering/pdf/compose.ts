@@ -5,7 +5,7 @@ import { SOFT, TYPE } from '../theme.ts';
 import { cutList } from './cut-list.ts';
 import { firstPage } from './first-page.ts';
 import { Flow, MARGIN, PAPERS, textAt, widthOf } from './flow.ts';
-import { cautionPages, makePages } from './make-pages.ts';
+import { cautions, makePages } from './make-pages.ts';
 import { markerPages } from './marker-pages.ts';
 
 /**
@@ -22,13 +22,16 @@ export function composePages(cutPlan: CutPlan): Page[] {
     fill(flow);
     return flow.finish();
   };
+  const first = (withCautions: boolean) => flowed((flow) => firstPage(flow, cutPlan, withCautions));
+  // Cautions stand before the work where they have room on the first page, else at the end.
+  const cautionsFirst = first(true).length === 1;
   const pages = [
-    ...flowed((flow) => firstPage(flow, cutPlan)),
+    ...first(cautionsFirst),
     ...cutPlan.cloths.flatMap((clothPlan) => markerPages(cutPlan, clothPlan, paper)),
     ...flowed((flow) => {
       for (const clothPlan of cutPlan.cloths) cutList(flow, cutPlan, clothPlan);
       makePages(flow, cutPlan);
-      cautionPages(flow, cutPlan);
+      if (!cautionsFirst) cautions(flow, cutPlan);
     }),
   ];
   return pages.map((page, index) => withFooter(page, cutPlan.plan.name, index + 1, pages.length));

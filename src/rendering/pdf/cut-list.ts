@@ -48,9 +48,9 @@ function kindBlock(kind: MarkerKind, cutPlan: CutPlan, width: number): Block {
     swatch: 0,
     letter: 31,
     name: 50,
-    size: width * 0.4,
-    copies: width * 0.6,
-    ticks: width * 0.7,
+    size: width * 0.36,
+    copies: width * 0.53,
+    ticks: width * 0.72,
   };
   const spare = surplus > 0 ? `, ${surplus} of them spare` : '';
   const double = kind.drawn > 0 && kind.drawn * 2 === copies ? `${kind.drawn} × 2 plies = ` : '';

@@ -5,7 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { formatLength } from '../../units/format.ts';
 import { SOFT, TYPE } from '../theme.ts';
 import { beside, type Flow, paragraph } from './flow.ts';
-import { sizeWords, styleOf } from './words.ts';
+import { sizeWords, styleOf, withGlyphs } from './words.ts';
 
 /** How each make was worked out and is put together. */
 export function makePages(flow: Flow, cutPlan: CutPlan): void {
@@ -35,11 +35,11 @@ function arithmetic(flow: Flow, sheet: MakeSheet, plan: Plan): void {
 
 /** Lengths without their unit, which the first page names. */
 export function arithmeticWords({ terms }: ArithmeticLine, plan: Plan): string {
-  const signs: Readonly<Record<string, string>> = { '-': '−', '*': '×', x: '×' };
+  const minus = (term: string) => term.replace(/(?<=^|\s)-(?=\s|$)/g, '−');
   return terms
     .map((term) =>
       typeof term === 'string'
-        ? (signs[term] ?? term)
+        ? minus(term)
         : formatLength(term.ticks, { ...styleOf(plan), withUnit: false }),
     )
     .join(' ');
@@ -53,7 +53,7 @@ function assembly(flow: Flow, sheet: MakeSheet): void {
       beside(
         [
           [0, paragraph(`${index + 1}`, 20, { weight: 'bold' })],
-          [20, paragraph(sentence, flow.width - 20)],
+          [20, paragraph(withGlyphs(sentence), flow.width - 20)],
         ],
         flow.width,
       ),
@@ -72,7 +72,8 @@ const CAUTION_ORDER: readonly CautionName[] = [
   'wash-and-care',
 ];
 
-export function cautionPages(flow: Flow, cutPlan: CutPlan): void {
+/** The cautions that a plan calls for. */
+export function cautions(flow: Flow, cutPlan: CutPlan): void {
   const named = new Set<CautionName>(['rotary-cutter', ...cutPlan.makes.flatMap(({ cautions }) => cautions)]);
   flow.heading('Take care', 50);
   for (const name of CAUTION_ORDER.filter((one) => named.has(one))) {
