@@ -59,7 +59,7 @@ describe('random plans', () => {
   });
 
   it('are planned alike every time', () => {
-    for (const plan of plans.slice(0, 25)) {
+    for (const plan of plans.slice(0, 12)) {
       expect(JSON.stringify(makeCutPlan(plan, options))).toBe(
         JSON.stringify(makeCutPlan(structuredClone(plan), options)),
       );
