@@ -59,6 +59,9 @@ function entries(marker: Marker, parted: boolean): LegendEntry[] {
     found.push({ words: 'trim: selvedge, crease strip, squared ends', sample: wasteSample(true) });
   }
   found.push({ words: 'top of the piece', sample: upSample });
+  if (marker.lengths.some(({ pieces }) => pieces.some(({ under }) => under))) {
+    found.push({ words: 'upper ply / lower ply, where they differ', sample: bothSample });
+  }
   const { bothWays } = clothPointer(marker.cloth);
   found.push({
     words: bothWays ? 'grain' : marker.cloth.direction === 'nap' ? 'nap runs up' : 'print runs up',
@@ -97,6 +100,12 @@ const wasteSample =
     { kind: 'rect', ...box, fill: TINT, stroke: LINES.hairline },
     { ...wasteHatch(box, trim), role: 'legend-sample' } as Shape,
   ];
+
+const bothSample = (box: PageBox): Shape[] => {
+  const { x } = middle(box);
+  const text = 'A / B';
+  return [{ kind: 'text', x, y: box.y + 7.5, text, size: 9, weight: 'bold', anchor: 'middle', ink: INK }];
+};
 
 const upSample = (box: PageBox): Shape[] => {
   const { x, y } = middle(box);

@@ -97,13 +97,19 @@ function headingText({ marker, length, from, to }: RowRequest): string {
   const glyph = { unit, fractions: 'glyph' } as const;
   const { x0, x1, y0, y1 } = length.shown;
   const size = unbroken(formatSize({ width: ticks(x1 - x0), length: ticks(y1 - y0) }, glyph));
-  const name = length.source === 'bought' ? 'Length to buy' : `In hand: ${length.name}`;
+  const name = length.source === 'bought' ? lengthToBuy(length, marker) : `In hand: ${length.name}`;
   const laid = length.plies === 2 ? `folded, 2 plies, ${size} as it lies` : `1 ply, ${size}`;
   if (from === y0 && to === y1) return `${name} · ${laid}`;
   const stretch = unbroken(
     `${formatLength(from, { ...glyph, withUnit: false })} to ${formatLength(to, glyph)}`,
   );
   return `${name} · ${laid} · length ${stretch}`;
+}
+
+/** Numbered only where the shop sells the cloth in more than one length. */
+function lengthToBuy(length: MarkerLength, { lengths }: Marker): string {
+  const bought = lengths.filter(({ source }) => source === 'bought');
+  return bought.length === 1 ? 'Length to buy' : `Length ${bought.indexOf(length) + 1} to buy`;
 }
 
 function headingShapes(lines: readonly string[], request: RowRequest): Shape[] {

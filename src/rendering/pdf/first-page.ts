@@ -7,6 +7,7 @@ import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
 import { foldsOf, totalsOf } from '../totals.ts';
 import { beside, type Flow, figureBlock, paragraph, stack, textAt } from './flow.ts';
+import { cautions } from './make-pages.ts';
 import {
   clothWords,
   costWords,
@@ -19,7 +20,7 @@ import {
 } from './words.ts';
 
 /** The first page: what the plan is, what to buy and use, how well each cloth is used, what to note, and the scale check. */
-export function firstPage(flow: Flow, cutPlan: CutPlan): void {
+export function firstPage(flow: Flow, cutPlan: CutPlan, withCautions: boolean): void {
   const { plan } = cutPlan;
   flow.newPage();
   flow.paragraph(plan.name, { size: TYPE.title, weight: 'bold', role: 'title' });
@@ -39,6 +40,7 @@ export function firstPage(flow: Flow, cutPlan: CutPlan): void {
     flow.heading('Take note', 20);
     for (const issue of cutPlan.issues) flow.paragraph(withGlyphs(wordIssue(issue, plan.unit)));
   }
+  if (withCautions) cautions(flow, cutPlan);
   const check = scaleCheckBlock(flow.width);
   flow.need(check.height + 12);
   flow.space(Math.max(12, flow.room - check.height));
