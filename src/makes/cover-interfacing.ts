@@ -1,5 +1,6 @@
 import type { MakeSpec } from '../model/measure.ts';
 import type { ArithmeticLine } from '../model/piece.ts';
+import type { PlanUnit } from '../model/plan.ts';
 import { sum } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { allAround, cutSize, raw, seam } from './edges.ts';
@@ -35,8 +36,8 @@ export interface CoverInterfacing {
 }
 
 /** Interfacing behind the front of a cover, as a piece of its own. */
-export function interfacingOf(cover: Cover, measures: Measures): CoverInterfacing {
-  const joins = joinRule(measures, { piece: 'interfacing', by: 'lap', lines: 'either' });
+export function interfacingOf(cover: Cover, measures: Measures, unit: PlanUnit): CoverInterfacing {
+  const joins = joinRule(measures, { piece: 'interfacing', by: 'lap', lines: 'either' }, unit);
   return {
     cut: measures.choice('interfacing', INTERFACINGS),
     pieces: [{ ...interfacingPiece(cover, measures), ...joinedBy(joins.rule) }],

@@ -6,7 +6,7 @@ import { type Edges, hemmed, join, takenBy, takenByHem } from './edges.ts';
 import { joinedBy, joinMeasures, joinRule } from './joins.ts';
 import type { Make, PieceOfMake, Remark } from './make.ts';
 import { type Measures, measuresOf } from './measures.ts';
-import { hasError, hemPractice, nothingLeft, seamPractice } from './practice.ts';
+import { hasError, hemPractice, nothingLeft, type Practice, practiceIn, seamPractice } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -100,9 +100,11 @@ export const curtain: Make = {
     const measures = measuresOf(order);
     const hung = measuredCurtain(measures);
     const { widths, remarks } = settleWidths(hung, measures);
-    const joins = joinRule(measures, { piece: 'curtain', by: 'seam', lines: 'upright' });
-    const seams = joins.rule === undefined && widths.number === 1 ? [] : seamPractice(hung.allowance);
-    const all = [...remarks, ...curtainRemarks(hung, widths), ...seams, ...joins.remarks];
+    const practice = practiceIn(unit);
+    const joins = joinRule(measures, { piece: 'curtain', by: 'seam', lines: 'upright' }, unit);
+    const seams =
+      joins.rule === undefined && widths.number === 1 ? [] : seamPractice(practice, hung.allowance);
+    const all = [...remarks, ...curtainRemarks(hung, widths, practice), ...seams, ...joins.remarks];
     const pieces = curtainPieces(hung, widths).map((piece) => ({ ...piece, ...joinedBy(joins.rule) }));
     return {
       finished: { width: widths.flat, length: hung.length },
@@ -153,6 +155,7 @@ function curtainPieces(hung: Curtain, { number, each }: CurtainWidths): readonly
 function curtainRemarks(
   { length, heading, sideHem, bottomHem, allowance }: Curtain,
   { number, each, flat }: CurtainWidths,
+  practice: Practice,
 ): readonly Remark[] {
   const side = takenByHem(sideHem);
   const narrowest = number === 1 ? each - 2 * side : each - Math.max(2 * allowance, side + allowance);
@@ -163,8 +166,8 @@ function curtainRemarks(
       { each, side, allowance },
       [narrowest],
     ),
-    ...hemPractice('heading', heading, length, 'curtain'),
-    ...hemPractice('side hem', sideHem, flat, 'curtain'),
-    ...hemPractice('bottom hem', bottomHem, length, 'curtain'),
+    ...hemPractice(practice, { measure: 'heading', hem: heading, room: length, piece: 'curtain' }),
+    ...hemPractice(practice, { measure: 'side hem', hem: sideHem, room: flat, piece: 'curtain' }),
+    ...hemPractice(practice, { measure: 'bottom hem', hem: bottomHem, room: length, piece: 'curtain' }),
   ];
 }

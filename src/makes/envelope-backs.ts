@@ -1,9 +1,10 @@
 import type { ArithmeticLine } from '../model/piece.ts';
-import { ceilDiv, ceilTo, sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
+import type { PlanUnit } from '../model/plan.ts';
+import { ceilDiv, ceilTo, sum, type Ticks, ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
-import type { Remark } from './make.ts';
+import type { MakeContext, Remark } from './make.ts';
 import type { Measures } from './measures.ts';
-import { error, hasError, warning } from './practice.ts';
+import { error, hasError, usual, warning } from './practice.ts';
 
 /** Finished depths, each from its seam to its folded edge, and by how much the two lap. */
 export interface EnvelopeBacks {
@@ -22,7 +23,8 @@ export interface SettledBacks {
  * Usual laps are 3 to 6 in; another rule is a quarter to a third of the pad (both common practice, no published source).
  * A lap that satisfies either rule is left alone.
  */
-const USUAL_LAP = { least: ticks(3 * TICKS_PER_INCH), most: ticks(6 * TICKS_PER_INCH) };
+const LEAST_LAP = { inches: 3, millimetres: 75 };
+const MOST_LAP = { inches: 6, millimetres: 150 };
 
 /**
  * Settles the backs of an envelope opening from any of `lap`, `outer back depth` and `inner back depth`.
@@ -30,14 +32,21 @@ const USUAL_LAP = { least: ticks(3 * TICKS_PER_INCH), most: ticks(6 * TICKS_PER_
  *
  * outer + inner - lap = depth
  */
-export function settleBacks(depth: Ticks, measures: Measures, rulerMark: Ticks): SettledBacks {
+export function settleBacks(
+  depth: Ticks,
+  measures: Measures,
+  { unit, rulerMark }: MakeContext,
+): SettledBacks {
   const given = {
     lap: measures.optionalLength('lap'),
     outer: measures.optionalLength('outer back depth'),
     inner: measures.optionalLength('inner back depth'),
   };
   const settled = settle(depth, given, rulerMark);
-  return { ...settled, remarks: [...contradiction(depth, given), ...lapPractice(depth, settled.backs)] };
+  return {
+    ...settled,
+    remarks: [...contradiction(depth, given), ...lapPractice(depth, settled.backs, unit)],
+  };
 }
 
 interface Given {
@@ -88,7 +97,8 @@ function contradiction(depth: Ticks, { lap, outer, inner }: Given): readonly Rem
   ];
 }
 
-function lapPractice(depth: Ticks, { outer, inner, lap }: EnvelopeBacks): readonly Remark[] {
+function lapPractice(depth: Ticks, { outer, inner, lap }: EnvelopeBacks, unit: PlanUnit): readonly Remark[] {
+  const [least, most] = [usual(unit, LEAST_LAP), usual(unit, MOST_LAP)];
   const impossible = [
     ...backFits('outer back depth', 'outer back', outer, depth),
     ...backFits('inner back depth', 'inner back', inner, depth),
@@ -105,21 +115,21 @@ function lapPractice(depth: Ticks, { outer, inner, lap }: EnvelopeBacks): readon
   if (hasError(impossible)) return impossible;
   const quarter = ceilDiv(depth, 4);
   const third = ceilDiv(depth, 3);
-  if (lap < USUAL_LAP.least && lap < quarter) {
+  if (lap < least && lap < quarter) {
     return [
       warning(
         'lap',
         'A lap of {lap} may gape and let the pad out: use at least {least}, or a quarter of the cover ({quarter}).',
-        { lap, least: USUAL_LAP.least, quarter },
+        { lap, least, quarter },
       ),
     ];
   }
-  if (lap > USUAL_LAP.most && lap > third) {
+  if (lap > most && lap > third) {
     return [
       warning(
         'lap',
         'With a lap of {lap} on a cover of {depth} the pad may not go in: use at most {most}, or a third of the cover ({third}).',
-        { lap, depth, most: USUAL_LAP.most, third },
+        { lap, depth, most, third },
       ),
     ];
   }

@@ -16,7 +16,7 @@ import {
 } from './envelope-measures.ts';
 import type { Make, PieceOfMake } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError } from './practice.ts';
+import { hasError, practiceIn } from './practice.ts';
 
 const spec: MakeSpec = {
   kind: 'envelope-cover',
@@ -39,13 +39,16 @@ const spec: MakeSpec = {
  */
 export const envelopeCover: Make = {
   spec,
-  expand(order, { unit, rulerMark }) {
+  expand(order, context) {
+    const { unit } = context;
+    const practice = practiceIn(unit);
     const measures = measuresOf(order);
     const cover = measured(measures);
-    const { backs, arithmetic, remarks } = settleBacks(cover.depth, measures, rulerMark);
-    const interfacing = order.cloths.interfacing === undefined ? undefined : interfacingOf(cover, measures);
-    const own = coverRemarks(cover);
-    const hems = hasError(remarks) ? [] : backHems(cover.hem, backs);
+    const { backs, arithmetic, remarks } = settleBacks(cover.depth, measures, context);
+    const interfacing =
+      order.cloths.interfacing === undefined ? undefined : interfacingOf(cover, measures, unit);
+    const own = coverRemarks(cover, practice);
+    const hems = hasError(remarks) ? [] : backHems(cover, backs, practice);
     const fit = hasError(own) ? own : [...own, ...remarks, ...hems, ...(interfacing?.remarks ?? [])];
     return {
       finished: cover.finished,

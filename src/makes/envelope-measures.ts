@@ -5,7 +5,7 @@ import { line } from './arithmetic.ts';
 import type { EnvelopeBacks } from './envelope-backs.ts';
 import type { Remark } from './make.ts';
 import type { Measures } from './measures.ts';
-import { hemPractice, nothingLeft, seamPractice } from './practice.ts';
+import { hemPractice, nothingLeft, type Practice, seamPractice } from './practice.ts';
 
 export const OPENINGS = ['level', 'upright'] as const;
 
@@ -85,7 +85,10 @@ export function measured(measures: Measures): Cover {
   };
 }
 
-export function coverRemarks({ pad, smaller, finished, allowance }: Cover): readonly Remark[] {
+export function coverRemarks(
+  { pad, smaller, finished, allowance }: Cover,
+  practice: Practice,
+): readonly Remark[] {
   return [
     ...nothingLeft(
       'smaller than pad',
@@ -93,7 +96,7 @@ export function coverRemarks({ pad, smaller, finished, allowance }: Cover): read
       { width: pad.width, length: pad.length, smaller },
       [finished.width, finished.length],
     ),
-    ...seamPractice(allowance),
+    ...seamPractice(practice, allowance),
   ];
 }
 
@@ -107,8 +110,11 @@ export function shrinkArithmetic({ pad, smaller, finished }: Cover): readonly Ar
 }
 
 /** The shallower back is the first that a hem is too deep for. */
-export function backHems(hem: Hem, { outer, inner }: EnvelopeBacks): readonly Remark[] {
-  return outer < inner
-    ? hemPractice('hem', hem, outer, 'outer back')
-    : hemPractice('hem', hem, inner, 'inner back');
+export function backHems(
+  { hem }: Cover,
+  { outer, inner }: EnvelopeBacks,
+  practice: Practice,
+): readonly Remark[] {
+  const [room, piece] = outer < inner ? [outer, 'outer back'] : [inner, 'inner back'];
+  return hemPractice(practice, { measure: 'hem', hem, room, piece });
 }

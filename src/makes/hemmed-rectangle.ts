@@ -3,7 +3,7 @@ import type { ArithmeticLine, Size } from '../model/piece.ts';
 import { line } from './arithmetic.ts';
 import { allAround, cutSize, hemmed, takenByHem } from './edges.ts';
 import type { PieceOfMake, Remark } from './make.ts';
-import { facingHemsPractice } from './practice.ts';
+import { facingHemsPractice, type Practice } from './practice.ts';
 import { hemming, type Written } from './sewing.ts';
 
 export const CORNERS = ['mitred', 'square'] as const;
@@ -22,6 +22,13 @@ export const tableCorners: MeasureSpec = {
   meaning: 'How the hems meet at the corners; the cut size is the same.',
 };
 
+export interface RectangleToHem {
+  readonly name: string;
+  readonly part: string;
+  readonly finished: Size;
+  readonly hem: Hem;
+}
+
 export interface HemmedRectangle {
   readonly piece: PieceOfMake;
   readonly arithmetic: readonly ArithmeticLine[];
@@ -29,7 +36,10 @@ export interface HemmedRectangle {
 }
 
 /** One piece hemmed on all four sides: cut = finished + 2 × what the hem takes up. */
-export function hemmedRectangle(name: string, part: string, finished: Size, hem: Hem): HemmedRectangle {
+export function hemmedRectangle(
+  { name, part, finished, hem }: RectangleToHem,
+  practice: Practice,
+): HemmedRectangle {
   const edges = allAround(hemmed(hem));
   const cut = cutSize(finished, edges);
   const taken = takenByHem(hem);
@@ -40,7 +50,7 @@ export function hemmedRectangle(name: string, part: string, finished: Size, hem:
       line(`${name}, across`, finished.width, '+ 2 ×', taken, '=', cut.width),
       line(`${name}, up`, finished.length, '+ 2 ×', taken, '=', cut.length),
     ],
-    remarks: facingHemsPractice('hem', hem, finished, name),
+    remarks: facingHemsPractice(practice, { measure: 'hem', hem, size: finished, piece: name }),
   };
 }
 

@@ -1,13 +1,14 @@
 import type { MeasureSpec } from '../model/measure.ts';
 import type { JoinRule } from '../model/piece.ts';
-import { TICKS_PER_INCH, ticks } from '../units/ticks.ts';
+import type { PlanUnit } from '../model/plan.ts';
+import { ticks } from '../units/ticks.ts';
 import type { Remark } from './make.ts';
 import type { Measures } from './measures.ts';
-import { error, LEAST_TURN, warning } from './practice.ts';
+import { error, usual, warning } from './practice.ts';
 
 /** Fusible interfacing is lapped 1/4 to 1/2 in and fused, sew-in is lapped 1/2 in (trade practice, from memory). */
-const LEAST_LAP = LEAST_TURN;
-const MOST_LAP = ticks(TICKS_PER_INCH / 2);
+const LEAST_LAP = { inches: 1 / 4, millimetres: 6 };
+const MOST_LAP = { inches: 1 / 2, millimetres: 13 };
 
 /**
  * What a make asks about joining `piece`, should its cloth be too small for it. Cloth is joined by seams, with the make's
@@ -47,6 +48,7 @@ export function joinMeasures(piece: string, by: JoinRule['by']): Readonly<Record
 export function joinRule(
   measures: Measures,
   { piece, by, lines }: { readonly piece: string } & Pick<JoinRule, 'by' | 'lines'>,
+  unit: PlanUnit,
 ): { readonly rule: JoinRule | undefined; readonly remarks: readonly Remark[] } {
   const name = joinNames(piece);
   const mostJoins = measures.count(name.most);
@@ -59,7 +61,7 @@ export function joinRule(
     narrowest: measures.length(name.narrowest),
     clearMiddle: measures.yesNo(name.middle),
   };
-  return { rule, remarks: [...tooNarrow(rule, name.narrowest), ...lapPractice(rule, name.lap)] };
+  return { rule, remarks: [...tooNarrow(rule, name.narrowest), ...lapPractice(rule, name.lap, unit)] };
 }
 
 /** For spreading into a piece. */
@@ -88,13 +90,14 @@ function tooNarrow({ by, allowance, narrowest }: JoinRule, measure: string): rea
   ];
 }
 
-function lapPractice({ by, allowance }: JoinRule, measure: string): readonly Remark[] {
-  if (by === 'seam' || (allowance >= LEAST_LAP && allowance <= MOST_LAP)) return [];
+function lapPractice({ by, allowance }: JoinRule, measure: string, unit: PlanUnit): readonly Remark[] {
+  const [least, most] = [usual(unit, LEAST_LAP), usual(unit, MOST_LAP)];
+  if (by === 'seam' || (allowance >= least && allowance <= most)) return [];
   return [
     warning(
       measure,
       'Interfacing that laps by {lap} may part or show: laps of {least} to {most} are usual.',
-      { lap: allowance, least: LEAST_LAP, most: MOST_LAP },
+      { lap: allowance, least, most },
     ),
   ];
 }

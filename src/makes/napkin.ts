@@ -2,7 +2,7 @@ import type { MakeSpec } from '../model/measure.ts';
 import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
 import type { Make } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError } from './practice.ts';
+import { hasError, practiceIn } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -23,7 +23,10 @@ export const napkin: Make = {
     const measures = measuresOf(order);
     const finished = measures.size('size');
     const hem = measures.hem('hem');
-    const { piece, arithmetic, remarks } = hemmedRectangle('napkin', 'napkin', finished, hem);
+    const { piece, arithmetic, remarks } = hemmedRectangle(
+      { name: 'napkin', part: 'napkin', finished, hem },
+      practiceIn(unit),
+    );
     return {
       finished,
       pieces: hasError(remarks) ? [] : [piece],

@@ -1,11 +1,19 @@
 import type { Hem, MakeSpec } from '../model/measure.ts';
 import type { ArithmeticLine, Size } from '../model/piece.ts';
-import { sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
+import { sum, type Ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { cutSize, hemmed, seam, takenByHem } from './edges.ts';
 import type { Make, PieceOfMake, Remark } from './make.ts';
 import { type Measures, measuresOf } from './measures.ts';
-import { hasError, hemPractice, seamPractice, warning } from './practice.ts';
+import {
+  hasError,
+  hemPractice,
+  type Practice,
+  practiceIn,
+  seamPractice,
+  usual,
+  warning,
+} from './practice.ts';
 import { hemming, type Written, writtenIn } from './sewing.ts';
 import { quarterTurned } from './turned.ts';
 
@@ -13,7 +21,7 @@ const CUTS = ['two panels', 'one piece'] as const;
 const UPS = ['along the pillow', 'across the pillow'] as const;
 
 /** What keeps a pillow in: a flap, or cloth beyond it (common practice, no published source). */
-const LEAST_KEEPING = ticks(4 * TICKS_PER_INCH);
+const LEAST_KEEPING = { inches: 4, millimetres: 100 };
 
 const spec: MakeSpec = {
   kind: 'pillowcase',
@@ -94,7 +102,7 @@ export const pillowcase: Make = {
     const sewn = measuredCase(measures);
     const along = measures.choice('print up', UPS) === 'along the pillow';
     const upright = sewn.onePiece ? [wholePiece(sewn)] : panels(sewn);
-    const remarks = caseRemarks(sewn);
+    const remarks = caseRemarks(sewn, practiceIn(unit));
     return {
       finished: along ? sewn.finished : { width: sewn.finished.length, length: sewn.finished.width },
       pieces: hasError(remarks) ? [] : along ? upright : upright.map(quarterTurned),
@@ -159,10 +167,17 @@ function wholePiece({ finished, flap, hem, backHem, allowance }: Case): PieceOfM
   };
 }
 
-function caseRemarks({ finished, longer, flap, hem, backHem, allowance }: Case): readonly Remark[] {
-  const remarks = [...seamPractice(allowance), ...hemPractice('hem', hem, finished.length, 'case')];
+function caseRemarks(
+  { finished, longer, flap, hem, backHem, allowance }: Case,
+  practice: Practice,
+): readonly Remark[] {
+  const least = usual(practice.unit, LEAST_KEEPING);
+  const remarks = [
+    ...seamPractice(practice, allowance),
+    ...hemPractice(practice, { measure: 'hem', hem, room: finished.length, piece: 'case' }),
+  ];
   if (flap > 0) {
-    remarks.push(...hemPractice('flap hem', backHem, flap, 'flap'));
+    remarks.push(...hemPractice(practice, { measure: 'flap hem', hem: backHem, room: flap, piece: 'flap' }));
   }
   if (flap > finished.length) {
     remarks.push(
@@ -172,12 +187,12 @@ function caseRemarks({ finished, longer, flap, hem, backHem, allowance }: Case):
       }),
     );
   }
-  if (flap < LEAST_KEEPING && longer < LEAST_KEEPING) {
+  if (flap < least && longer < least) {
     remarks.push(
       warning(
         'flap',
         'A flap of {flap} and a case {longer} longer than the pillow may let it slip out: make one of them {least} or more.',
-        { flap, longer, least: LEAST_KEEPING },
+        { flap, longer, least },
       ),
     );
   }

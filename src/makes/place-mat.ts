@@ -4,7 +4,7 @@ import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from
 import { linedArithmetic, linedAssembly, linedPieces, liningAllowance, WADDINGS } from './lined-rectangle.ts';
 import type { MadeUp, Make, MakeContext } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { error, hasError, seamPractice } from './practice.ts';
+import { error, hasError, practiceIn, seamPractice } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -42,7 +42,10 @@ function hemmedMat(order: MakeOrder, { unit }: MakeContext): MadeUp {
   const measures = measuresOf(order);
   const finished = measures.size('size');
   const hem = measures.hem('hem');
-  const { piece, arithmetic, remarks } = hemmedRectangle('front', 'front', finished, hem);
+  const { piece, arithmetic, remarks } = hemmedRectangle(
+    { name: 'front', part: 'front', finished, hem },
+    practiceIn(unit),
+  );
   const loose =
     order.cloths.wadding === undefined
       ? []
@@ -71,6 +74,6 @@ function linedMat(order: MakeOrder, { unit }: MakeContext): MadeUp {
     arithmetic: linedArithmetic(mat),
     assembly: linedAssembly(mat, writtenIn(unit)),
     cautions: ['rotary-cutter', 'wash-and-care'],
-    remarks: seamPractice(mat.allowance),
+    remarks: seamPractice(practiceIn(unit), mat.allowance),
   };
 }

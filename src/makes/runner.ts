@@ -1,6 +1,6 @@
 import type { MakeSpec } from '../model/measure.ts';
 import type { Size } from '../model/piece.ts';
-import type { MakeOrder } from '../model/plan.ts';
+import type { MakeOrder, PlanUnit } from '../model/plan.ts';
 import { sum } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
@@ -8,8 +8,8 @@ import { joinedBy, joinMeasures, joinRule } from './joins.ts';
 import { linedArithmetic, linedAssembly, linedPieces, liningAllowance } from './lined-rectangle.ts';
 import type { MadeUp, Make } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError, seamPractice } from './practice.ts';
-import { type Written, writtenIn } from './sewing.ts';
+import { hasError, practiceIn, seamPractice } from './practice.ts';
+import { writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
   kind: 'runner',
@@ -52,10 +52,10 @@ export const runner: Make = {
     const table = measures.length('length');
     const drop = measures.length('drop');
     const finished = { width: measures.length('width'), length: sum([table, drop, drop]) };
-    const joins = joinRule(measures, { piece: 'runner', by: 'seam', lines: 'level' });
-    const sewn = layers(order, finished, writtenIn(unit));
+    const joins = joinRule(measures, { piece: 'runner', by: 'seam', lines: 'level' }, unit);
+    const sewn = layers(order, finished, unit);
     const seamed = joins.rule !== undefined || order.cloths.lining !== undefined;
-    const seams = seamed ? seamPractice(measures.length('seam allowance')) : [];
+    const seams = seamed ? seamPractice(practiceIn(unit), measures.length('seam allowance')) : [];
     const remarks = [...sewn.remarks, ...seams, ...joins.remarks];
     const hangs = line('finished length', table, '+ 2 ×', drop, '=', finished.length);
     return {
@@ -73,9 +73,10 @@ export const runner: Make = {
 function layers(
   order: MakeOrder,
   finished: Size,
-  written: Written,
+  unit: PlanUnit,
 ): Pick<MadeUp, 'pieces' | 'arithmetic' | 'assembly' | 'remarks'> {
   const measures = measuresOf(order);
+  const written = writtenIn(unit);
   if (order.cloths.lining !== undefined) {
     const lined = { finished, allowance: measures.length('seam allowance') };
     return {
@@ -86,7 +87,10 @@ function layers(
     };
   }
   const hem = measures.hem('hem');
-  const { piece, arithmetic, remarks } = hemmedRectangle('front', 'front', finished, hem);
+  const { piece, arithmetic, remarks } = hemmedRectangle(
+    { name: 'front', part: 'front', finished, hem },
+    practiceIn(unit),
+  );
   const assembly = hemmedAssembly(hem, measures.choice('corners', CORNERS), written);
   return { pieces: [piece], arithmetic, assembly, remarks };
 }

@@ -1,17 +1,17 @@
 import type { MakeSpec } from '../model/measure.ts';
 import type { Size } from '../model/piece.ts';
-import { sum, TICKS_PER_INCH, type Ticks, ticks } from '../units/ticks.ts';
+import { sum, type Ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { CORNERS, hemmedAssembly, hemmedRectangle, tableCorners, tableHem } from './hemmed-rectangle.ts';
 import { joinedBy, joinMeasures, joinRule } from './joins.ts';
 import { liningAllowance } from './lined-rectangle.ts';
 import type { Make, Remark } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError, seamPractice, warning } from './practice.ts';
+import { hasError, type Practice, practiceIn, seamPractice, usual, warning } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 
 /** A cloth hangs at least 12 in below the edge of the table (The Complete Home, ed. C. E. Laughlin, 1906). */
-const LEAST_DROP = ticks(12 * TICKS_PER_INCH);
+const LEAST_DROP = { inches: 12, millimetres: 300 };
 
 const spec: MakeSpec = {
   kind: 'tablecloth',
@@ -22,7 +22,7 @@ const spec: MakeSpec = {
     drop: {
       kind: 'length',
       least: 'zero',
-      default: { inches: '12', metric: '30.5' },
+      default: { inches: '12', metric: '30' },
       meaning: 'How far the cloth hangs below the edge of the table, on each side.',
     },
     hem: tableHem,
@@ -37,6 +37,7 @@ export const tablecloth: Make = {
   spec,
   expand(order, { unit }) {
     const measures = measuresOf(order);
+    const practice = practiceIn(unit);
     const table = measures.size('table');
     const drop = measures.length('drop');
     const hem = measures.hem('hem');
@@ -44,10 +45,13 @@ export const tablecloth: Make = {
       width: sum([table.width, drop, drop]),
       length: sum([table.length, drop, drop]),
     };
-    const joins = joinRule(measures, { piece: 'tablecloth', by: 'seam', lines: 'either' });
-    const { piece, arithmetic, remarks } = hemmedRectangle('tablecloth', 'cloth', finished, hem);
-    const seams = joins.rule === undefined ? [] : seamPractice(joins.rule.allowance);
-    const all = [...dropPractice(drop), ...remarks, ...seams, ...joins.remarks];
+    const joins = joinRule(measures, { piece: 'tablecloth', by: 'seam', lines: 'either' }, unit);
+    const { piece, arithmetic, remarks } = hemmedRectangle(
+      { name: 'tablecloth', part: 'cloth', finished, hem },
+      practice,
+    );
+    const seams = joins.rule === undefined ? [] : seamPractice(practice, joins.rule.allowance);
+    const all = [...dropPractice(practice, drop), ...remarks, ...seams, ...joins.remarks];
     return {
       finished,
       pieces: hasError(all) ? [] : [{ ...piece, ...joinedBy(joins.rule) }],
@@ -63,12 +67,13 @@ export const tablecloth: Make = {
   },
 };
 
-function dropPractice(drop: Ticks): readonly Remark[] {
-  if (drop >= LEAST_DROP) return [];
+function dropPractice({ unit }: Practice, drop: Ticks): readonly Remark[] {
+  const least = usual(unit, LEAST_DROP);
+  if (drop >= least) return [];
   return [
     warning('drop', 'A drop of {drop} is less than the {least} that a tablecloth usually hangs.', {
       drop,
-      least: LEAST_DROP,
+      least,
     }),
   ];
 }

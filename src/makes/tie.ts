@@ -2,7 +2,7 @@ import type { MakeSpec } from '../model/measure.ts';
 import { ticks } from '../units/ticks.ts';
 import type { Make } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { seamPractice } from './practice.ts';
+import { practiceIn, seamPractice } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 import { STRAP_FOLDS, type Strap, strapArithmetic, strapAssembly, strapFold, strapPiece } from './strap.ts';
 
@@ -55,7 +55,7 @@ export const tie: Make = {
       arithmetic: strapArithmetic(strap),
       assembly: [...strapAssembly(strap, writtenIn(unit)), 'Turn in the free ends and stitch them.'],
       cautions: ['rotary-cutter'],
-      remarks: strap.fold === 'turned through' ? seamPractice(strap.allowance) : [],
+      remarks: strap.fold === 'turned through' ? seamPractice(practiceIn(unit), strap.allowance) : [],
     };
   },
 };

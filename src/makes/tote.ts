@@ -4,7 +4,7 @@ import { ceilDiv, sum, type Ticks } from '../units/ticks.ts';
 import { type Edge, hemmed, seam } from './edges.ts';
 import type { Make, PieceOfMake, Remark } from './make.ts';
 import { type Measures, measuresOf } from './measures.ts';
-import { hasError, hemPractice, seamPractice, warning } from './practice.ts';
+import { hasError, hemPractice, type Practice, practiceIn, seamPractice, warning } from './practice.ts';
 import { writtenIn } from './sewing.ts';
 import { STRAP_FOLDS, type Strap, strapArithmetic, strapFold, strapPiece } from './strap.ts';
 import { toteArithmetic, toteAssembly } from './tote-sheet.ts';
@@ -96,7 +96,7 @@ export const tote: Make = {
     const bag = measuredTote(measuresOf(order), order.cloths.lining !== undefined);
     const body = bodyPiece(bag, { name: 'body', part: 'body' });
     const lining = bodyPiece(bag, { name: 'lining', part: 'lining' });
-    const remarks = toteRemarks(bag);
+    const remarks = toteRemarks(bag, practiceIn(unit));
     return {
       finished: bag.finished,
       pieces: hasError(remarks) ? [] : [body, ...(bag.lined ? [lining] : []), strapPiece(bag.handle)],
@@ -181,7 +181,10 @@ function bodyPiece(bag: Tote, names: { readonly name: string; readonly part: str
   };
 }
 
-function toteRemarks({ finished, lined, allowance, topHem, handle, handleGap }: Tote): readonly Remark[] {
+function toteRemarks(
+  { finished, lined, allowance, topHem, handle, handleGap }: Tote,
+  practice: Practice,
+): readonly Remark[] {
   const taken = sum([handle.width, handleGap, handle.width]);
   const tooWide =
     taken <= finished.width
@@ -194,8 +197,10 @@ function toteRemarks({ finished, lined, allowance, topHem, handle, handleGap }: 
           ),
         ];
   return [
-    ...seamPractice(allowance),
-    ...(lined ? [] : hemPractice('top hem', topHem, finished.length, 'bag')),
+    ...seamPractice(practice, allowance),
+    ...(lined
+      ? []
+      : hemPractice(practice, { measure: 'top hem', hem: topHem, room: finished.length, piece: 'bag' })),
     ...tooWide,
   ];
 }

@@ -14,7 +14,7 @@ import {
 } from './envelope-measures.ts';
 import type { Make, PieceOfMake } from './make.ts';
 import { measuresOf } from './measures.ts';
-import { hasError } from './practice.ts';
+import { hasError, practiceIn } from './practice.ts';
 import { hemming, writtenIn } from './sewing.ts';
 
 const spec: MakeSpec = {
@@ -29,11 +29,13 @@ const spec: MakeSpec = {
 /** Strip = 2 × finished + lap + both hems; across: finished + 2 × seam allowance (common practice, no published source). */
 export const wrapCover: Make = {
   spec,
-  expand(order, { unit, rulerMark }) {
+  expand(order, context) {
+    const { unit } = context;
+    const practice = practiceIn(unit);
     const measures = measuresOf(order);
     const cover = measured(measures);
-    const { backs, arithmetic, remarks } = settleBacks(cover.depth, measures, rulerMark);
-    const own = coverRemarks(cover);
+    const { backs, arithmetic, remarks } = settleBacks(cover.depth, measures, context);
+    const own = coverRemarks(cover, practice);
     const all = hasError(own) ? own : [...own, ...remarks];
     const written = writtenIn(unit);
     const piece = strip(cover, backs);
@@ -49,7 +51,7 @@ export const wrapCover: Make = {
         'Trim the corners, turn the cover right side out through the opening, and put in the pad.',
       ],
       cautions: ['rotary-cutter', 'infant-sleep', 'flammability'],
-      remarks: hasError(all) ? all : [...all, ...backHems(cover.hem, backs)],
+      remarks: hasError(all) ? all : [...all, ...backHems(cover, backs, practice)],
     };
   },
 };

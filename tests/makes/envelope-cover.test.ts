@@ -206,6 +206,18 @@ describe('practice', () => {
   });
 
   test.each([
+    ['lap', '7.4 cm', { lap: centimetres(7.4), least: centimetres(7.5) }],
+    ['lap', '15.1 cm', { lap: centimetres(15.1), most: centimetres(15) }],
+    ['hem', '2.5 + 0.59 cm', { under: centimetres(0.59), least: centimetres(0.6) }],
+    ['seam allowance', '0.5 cm', { allowance: centimetres(0.5), least: centimetres(0.6) }],
+  ] as const)('speaks of centimetres on a metric plan: %s of %s', (measure, text, figures) => {
+    const measures = { size: '48 x 43 cm', [measure]: text };
+    expect(madeUp({ kind, measures, unit: 'cm' }).remarks).toMatchObject([
+      { severity: 'warning', measure, figures },
+    ]);
+  });
+
+  test.each([
     ['a back deeper than the front', { 'outer back depth': '17 1/8 in' }, 'outer back depth'],
     ['nothing left for a back', { 'outer back depth': '16 in', 'inner back depth': '1 in' }, 'lap'],
     [
