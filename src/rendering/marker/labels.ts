@@ -1,6 +1,6 @@
 import { INK, PAPER } from '../theme.ts';
 import type { PageBox, Shape, TextShape } from './shapes.ts';
-import { ASCENT, CAP_HEIGHT, textWidth } from './text-width.ts';
+import { ASCENT, CAP_HEIGHT, DESCENT, textWidth } from './text-width.ts';
 
 export interface LabelLine {
   readonly text: string;
@@ -77,9 +77,13 @@ const blockSize = (lines: LabelChoice) => ({
 /** From the top of the first line's capitals to the foot of the last line. */
 function blockHeight(lines: LabelChoice): number {
   const first = lines[0]!;
-  const steps = lines.slice(1).reduce((total, line) => total + line.size * LEADING, 0);
-  return ASCENT * first.size + steps + 0.22 * lines.at(-1)!.size;
+  const steps = lines.slice(1).reduce((total, line, index) => total + stepTo(line, lines[index]!), 0);
+  return ASCENT * first.size + steps + DESCENT * lines.at(-1)!.size;
 }
+
+/** From a baseline to the next, so that even the tails of the line above stay clear. */
+const stepTo = (line: LabelLine, above: LabelLine): number =>
+  Math.max(LEADING * line.size, DESCENT * above.size + ASCENT * line.size);
 
 function setLabel(
   room: PageBox,
@@ -100,7 +104,7 @@ function setLabel(
   // A letter alone stands in the middle by its capitals, not by the room for tails it has not got.
   if (lines.length === 1) down = size.height / 2 + (CAP_HEIGHT * lines[0]!.size) / 2;
   for (const [index, line] of lines.entries()) {
-    if (index > 0) down += line.size * LEADING;
+    if (index > 0) down += stepTo(line, lines[index - 1]!);
     const at = turned
       ? { x: box.x + down, y: box.y + box.height / 2, turned: true }
       : { x: box.x + box.width / 2, y: box.y + down };
