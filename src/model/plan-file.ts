@@ -29,7 +29,8 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   if (source === undefined) return { ok: false, issues };
   const tree = writtenTree(source);
   const context = contextOf(tree);
-  const read = planDefinition(options.makes, context).safeParse(tree.root);
+  // Used once and thrown away, so compiling it is wasted work, and pages may forbid it.
+  const read = planDefinition(options.makes, context).safeParse(tree.root, { jitless: true });
   const problems = inFileOrder([
     ...tree.issues,
     ...nameIssues(tree),

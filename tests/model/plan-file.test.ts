@@ -328,6 +328,13 @@ make:
     expect(proto.issues[0]).toMatchObject({ code: 'out-of-range', path: ['cloths', '__proto__'] });
   });
 
+  test('a name finds its fellow, however the keyboard made its letters', () => {
+    const composed = 'caf\u00e9 check';
+    const decomposed = 'cafe\u0301 check';
+    const text = SHORT.replace('oat linen', decomposed).replaceAll('oat linen', composed);
+    expect(planOf(text).cloths[0].name).toBe(composed);
+  });
+
   test('a bomb of aliases is refused without being set off', () => {
     const layers = Array.from(
       { length: 40 },

@@ -92,7 +92,7 @@ test('every key says what it means and how it is written', () => {
     key: 'fullness',
     under: ['make', '[]', 'curtain'],
     required: false,
-    written: '`1`',
+    written: '`2 1/4`',
     meaning: 'Cloth to rail. `2 1/4` on an inch plan, `2.25` on a centimetre plan, unless said.',
   });
   expect(rows.filter((row) => row.required && row.under.length === 0).map((row) => row.key)).toEqual([

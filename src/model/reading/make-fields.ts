@@ -85,32 +85,32 @@ function clothsOfParts(make: MakeSpec, context: ReadingContext) {
 
 function measureField(spec: MeasureSpec, context: ReadingContext): z.ZodType<unknown> {
   const meaning = `${spec.meaning}${unlessSaid(spec)}`;
+  const example = exampleOf(spec, context);
   switch (spec.kind) {
     case 'length':
-      return length({ meaning, positive: spec.least === 'positive', ...exampleOf(spec, context) }, context);
+      return length({ meaning, positive: spec.least === 'positive', ...(example && { example }) }, context);
     case 'size':
-      return size(meaning, context);
+      return size(meaning, context, example);
     case 'hem':
-      return hem(meaning, context);
+      return hem(meaning, context, example);
     case 'count':
-      return count(meaning, spec.least);
+      return count(meaning, spec.least, example);
     case 'factor':
       return scalar({
         wanted: `a factor from ${spec.least} to ${spec.most}`,
-        example: spec.least,
+        example: example ?? spec.least,
         meaning,
         read: (text) => readFactor(text, spec),
       });
     case 'choice':
-      return choice(meaning, spec.choices);
+      return choice(meaning, spec.choices, example);
     case 'yes-no':
       return yesNo(meaning);
   }
 }
 
-function exampleOf(spec: MeasureSpec, context: ReadingContext): { readonly example?: string } {
-  if (spec.default === undefined) return {};
-  return { example: context.unit === 'in' ? spec.default.inches : spec.default.metric };
+function exampleOf(spec: MeasureSpec, context: ReadingContext): string | undefined {
+  return context.unit === 'in' ? spec.default?.inches : spec.default?.metric;
 }
 
 function unlessSaid(spec: MeasureSpec): string {

@@ -78,14 +78,14 @@ export function readHem(text: string, context: ReadingContext): Read<Hem> {
   return parsed.ok ? readAs(parsed.value) : refusedText(text, parsed, hemWords(context).wanted);
 }
 
-function hemWords(context: ReadingContext): Words {
-  const example = context.unit === 'in' ? '1 + 1/2' : '2.5 + 1';
+function hemWords(context: ReadingContext, own?: string): Words {
+  const example = own ?? (context.unit === 'in' ? '1 + 1/2' : '2.5 + 1');
   return { wanted: `what is seen + what is turned under, such as ${example}`, example };
 }
 
 /** `1 + 1/2`, or `{ visible: 1, under: 1/2 }`. */
-export function hem(meaning: string, context: ReadingContext) {
-  const words = hemWords(context);
+export function hem(meaning: string, context: ReadingContext, example?: string) {
+  const words = hemWords(context, example);
   const oneLine = scalar({ ...words, meaning, read: (text) => readHem(text, context) });
   const inTwo = keyed(
     {
@@ -110,10 +110,10 @@ export function readCount(text: string, least: number): Read<number> {
   return readAs(value);
 }
 
-export function count(meaning: string, least = 1) {
+export function count(meaning: string, least = 1, example = '7') {
   return scalar({
-    wanted: 'a whole number in plain digits, such as 7',
-    example: '7',
+    wanted: `a whole number in plain digits, such as ${example}`,
+    example,
     meaning,
     read: (text) => readCount(text, least),
   });

@@ -12,8 +12,9 @@ export interface Source {
 /** A plan of a thousand orders is well below this. */
 const MOST_CHARACTERS = 1_000_000;
 
-/** All but tabs, line ends and what YAML 1.2 (section 5.1) calls printable. */
-const UNPRINTABLE = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufefe\uff00-\uffff]/;
+/** All but tabs, line ends and what YAML 1.2 (section 5.1) calls printable; and signs that print nothing or turn the line round. */
+const UNPRINTABLE =
+  /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufefe\uff00-\uffff]|[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069]/;
 
 /**
  * Reads the text as YAML 1.2 in which every value stays the text that was written: no `1:30`, `0x10` or `yes` turns

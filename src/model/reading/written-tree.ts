@@ -49,7 +49,8 @@ function plain(node: Node | null, path: Path, walk: Walk): Written {
   if (isSeq(node)) return node.items.map((item, index) => plain(item as Node, [...path, index], walk));
   if (!isScalar(node)) return null;
   const text = typeof node.value === 'string' ? node.value : '';
-  return text === '' && node.type === 'PLAIN' ? null : text;
+  // One spelling of each letter, so that a name finds its fellow however the keyboard made it.
+  return text === '' && node.type === 'PLAIN' ? null : text.normalize('NFC');
 }
 
 function refuseDepth(node: Node, path: Path, walk: Walk): null {
@@ -162,7 +163,7 @@ function locate(source: Source, path: Path, part: 'key' | 'value'): Place {
 }
 
 function keyOf(pair: Pair<Node, Node | null>): string {
-  return isScalar(pair.key) ? String(pair.key.value) : '';
+  return isScalar(pair.key) ? String(pair.key.value).normalize('NFC') : '';
 }
 
 function rangeOf(node: Node | null): Range {

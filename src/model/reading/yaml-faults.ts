@@ -19,19 +19,22 @@ const FAULTS: Readonly<Record<string, YamlFault>> = {
 
 /** Sorts an error of the YAML library by what the writer did. */
 export function locateFault(error: YAMLError, text: string): LocatedFault {
-  const offset = error.pos[0];
+  // The library may point at the blank lines before the fault.
+  const offset = error.pos[0] + Math.max(0, text.slice(error.pos[0]).search(/\S/));
   const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
   if (/^ *\t/.test(text.slice(lineStart))) return { fault: 'tab', offset: lineStart };
+  // A list entry where none may stand was moved to the left or right of its list.
+  if (/^-\s/.test(text.slice(offset))) return { fault: 'indent', offset };
   // How deep the library gets hangs on the stack; where we point must not.
   if (error.code === 'RESOURCE_EXHAUSTION') return { fault: 'too-deep', offset: deepBracket(text) ?? offset };
-  if (error.code === 'MISSING_CHAR') return missingSign(error, text);
+  if (error.code === 'MISSING_CHAR') return missingSign(error, text, offset);
   if (error.code === 'UNEXPECTED_TOKEN' && /["']\s*$/.test(text.slice(lineStart, offset))) {
     return { fault: 'after-quote', offset };
   }
   if (error.code === 'BAD_INDENT' && /flow/i.test(error.message)) {
     // The bracket that was never closed says more than the line where that came out.
     const sign = error.message.includes('}') ? '{' : '[';
-    return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(sign, offset)) };
+    return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(sign, error.pos[0])) };
   }
   return { fault: FAULTS[error.code] ?? 'other', offset };
 }
@@ -48,8 +51,7 @@ function deepBracket(text: string): number | undefined {
   return undefined;
 }
 
-function missingSign(error: YAMLError, text: string): LocatedFault {
-  const offset = error.pos[0];
+function missingSign(error: YAMLError, text: string, offset: number): LocatedFault {
   const quote = /closing (["'])quote/.exec(error.message)?.[1];
   // Any later quote would have closed it, so the last one opened it.
   if (quote !== undefined) return { fault: 'unclosed', offset: Math.max(0, text.lastIndexOf(quote, offset)) };
