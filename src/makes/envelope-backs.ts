@@ -43,10 +43,8 @@ export function settleBacks(
     inner: measures.optionalLength('inner back depth'),
   };
   const settled = settle(depth, given, rulerMark);
-  return {
-    ...settled,
-    remarks: [...contradiction(depth, given), ...lapPractice(depth, settled.backs, unit)],
-  };
+  const faults = [...contradiction(depth, given), ...impossibleBacks(depth, given, settled.backs)];
+  return { ...settled, remarks: hasError(faults) ? faults : lapPractice(depth, settled.backs.lap, unit) };
 }
 
 interface Given {
@@ -97,22 +95,32 @@ function contradiction(depth: Ticks, { lap, outer, inner }: Given): readonly Rem
   ];
 }
 
-function lapPractice(depth: Ticks, { outer, inner, lap }: EnvelopeBacks, unit: PlanUnit): readonly Remark[] {
+/** What cannot be sewn: the first fault only, as the others mostly follow from it. A back that was given comes before one that follows. */
+function impossibleBacks(depth: Ticks, given: Given, backs: EnvelopeBacks): readonly Remark[] {
+  const { outer, inner, lap } = backs;
+  const judged = (['outer', 'inner'] as const)
+    .toSorted((a, b) => Number(given[a] === undefined) - Number(given[b] === undefined))
+    .flatMap((side) => {
+      const measure = given[side] === undefined ? lapMeasure(given) : `${side} back depth`;
+      return backFits(measure, `${side} back`, backs[side], depth);
+    });
+  const apart = error(
+    'lap',
+    'The backs do not meet: {outer} and {inner} on a cover of {depth} leave {gap} between them. Make them deeper together by that and the lap you want.',
+    { outer, inner, depth, gap: ticks(-lap) },
+  );
+  return [...judged, ...(lap > 0 ? [] : [apart])].slice(0, 1);
+}
+
+/** Where to look when a back that follows comes out wrong. */
+function lapMeasure({ lap, outer, inner }: Given): string {
+  if (lap !== undefined) return 'lap';
+  if (outer !== undefined) return 'outer back depth';
+  return inner === undefined ? 'lap' : 'inner back depth';
+}
+
+function lapPractice(depth: Ticks, lap: Ticks, unit: PlanUnit): readonly Remark[] {
   const [least, most] = [usual(unit, LEAST_LAP), usual(unit, MOST_LAP)];
-  const impossible = [
-    ...backFits('outer back depth', 'outer back', outer, depth),
-    ...backFits('inner back depth', 'inner back', inner, depth),
-  ];
-  if (lap <= 0) {
-    impossible.push(
-      error(
-        'lap',
-        'The backs do not meet: {outer} and {inner} on a cover of {depth} leave {gap} between them. Make them deeper together by that and the lap you want.',
-        { outer, inner, depth, gap: ticks(-lap) },
-      ),
-    );
-  }
-  if (hasError(impossible)) return impossible;
   const quarter = ceilDiv(depth, 4);
   const third = ceilDiv(depth, 3);
   if (lap < least && lap < quarter) {

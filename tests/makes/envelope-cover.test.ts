@@ -219,6 +219,9 @@ describe('practice', () => {
 
   test.each([
     ['a back deeper than the front', { 'outer back depth': '17 1/8 in' }, 'outer back depth'],
+    ['a back that leaves the other too deep', { 'inner back depth': '3 in' }, 'inner back depth'],
+    ['a back that is too deep with its lap', { 'inner back depth': '3 in', lap: '4 in' }, 'lap'],
+    ['a lap deeper than the cover', { lap: '17 1/4 in' }, 'lap'],
     ['nothing left for a back', { 'outer back depth': '16 in', 'inner back depth': '1 in' }, 'lap'],
     [
       'three that contradict',
