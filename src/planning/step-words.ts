@@ -32,32 +32,43 @@ export function wordStep(
 
 function todo(step: CuttingStep, length: (ticks: Ticks) => string): string {
   const verb = step.action === 'crosscut' ? 'Crosscut' : 'Cut lengthwise';
-  const [first, ...rest] = runs(step.settings);
-  const settings = [first, ...rest].flatMap((run) => (run ? [timed(run, length)] : [])).join(', then ');
   const where = step.spread.mirrorAt === undefined ? '' : ' from the fold';
-  const square = step.squaresEnd ? ' (the first squares the end)' : '';
+  const settings = runs(step).map((run) => timed(run, length));
   const parts = step.parts.length > 1 ? `${step.parts.length} alike parts: ` : '';
   const blade = step.blade === 'scissors' ? ', with scissors' : '';
-  return `${parts}${parts ? verb.toLowerCase() : verb} at ${settings}${where}${square}${blade}`;
+  return `${parts}${parts ? verb.toLowerCase() : verb} ${settings.join(', then ')}${where}${blade}`;
+}
+
+interface Run {
+  readonly setting: Ticks;
+  readonly trim: CuttingStep['trims'][number];
+  readonly times: number;
 }
 
 /** Equal settings in a row are one setting of the ruler. */
-function runs(settings: readonly Ticks[]): readonly { readonly setting: Ticks; readonly times: number }[] {
-  const found: { setting: Ticks; times: number }[] = [];
-  for (const setting of settings) {
+function runs(step: CuttingStep): readonly Run[] {
+  const found: Run[] = [];
+  for (const [index, setting] of step.settings.entries()) {
+    const trim = step.trims[index];
     const last = found.at(-1);
-    if (last?.setting === setting) last.times += 1;
-    else found.push({ setting, times: 1 });
+    if (last?.setting === setting && last.trim === trim)
+      found[found.length - 1] = { ...last, times: last.times + 1 };
+    else found.push({ setting, trim, times: 1 });
   }
   return found;
 }
 
-function timed(
-  run: { readonly setting: Ticks; readonly times: number },
-  length: (ticks: Ticks) => string,
-): string {
-  if (run.setting === 0) return 'the fold itself';
-  return run.times === 1 ? length(run.setting) : `${length(run.setting)}, ${run.times} times`;
+const TAKEN_AWAY: Readonly<Record<NonNullable<Run['trim']>, string>> = {
+  selvedge: 'to trim the selvedge',
+  crease: 'to take out the crease strip',
+  squaring: 'to square the end',
+  'cut-to-size': 'to trim to size',
+};
+
+function timed({ setting, trim, times }: Run, length: (ticks: Ticks) => string): string {
+  if (setting === 0) return 'along the fold itself';
+  const at = times === 1 ? `at ${length(setting)}` : `at ${length(setting)}, ${times} times`;
+  return trim ? `${at} ${TAKEN_AWAY[trim]}` : at;
 }
 
 function spread(step: CuttingStep, length: (ticks: Ticks) => string): string {

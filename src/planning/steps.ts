@@ -1,26 +1,15 @@
 import type { PlainBox } from '../geometry/walk.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
-import type { CutTree } from '../model/cut-tree.ts';
+import type { CutTree, TrimKind } from '../model/cut-tree.ts';
 import type { PieceId } from '../model/piece.ts';
 import type { Tools } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { FoldSide } from './fold-side.ts';
 import { partsOf } from './joined.ts';
+import { type Spread, settingsOf, spreadFor } from './spread.ts';
 import { upperPly } from './upper-ply.ts';
 
 type Tree = CutTree<PieceId>;
-type CutTreeNode = Extract<Tree, { kind: 'cut' }>;
-
-/** How the parts of one step are spread under the blade. */
-export interface Spread {
-  /** Folds that shorten the cut line until the ruler reaches: 0, 1 (two plies) or 2 (four). */
-  readonly reachFolds: 0 | 1 | 2;
-  /** Folded so that the cuts of one half fall on those of the other; measured from the part's near edge. */
-  readonly mirrorAt?: Ticks;
-  /** How many alike parts lie on top of each other. */
-  readonly stacked: number;
-  /** Plies under the blade, the folded lay's own two included. */
-  readonly plies: number;
-}
 
 /** One turn at the mat: alike parts, one direction, the blade passing once for each setting and each stack. */
 export interface CuttingStep {
@@ -31,8 +20,10 @@ export interface CuttingStep {
   /** Parts that are cut alike in this step, on the spread cloth. */
   readonly parts: readonly PlainBox<Ticks>[];
   readonly spread: Spread;
-  /** Ruler settings in the order of the hands, each from the edge the cut before it left. */
+  /** Ruler settings in the order of the hands, each from the edge the cut before it left. 0 is the fold itself. */
   readonly settings: readonly Ticks[];
+  /** What each setting takes away, where it is only trim. */
+  readonly trims: readonly (TrimKind | undefined)[];
   /** Passes of the blade. */
   readonly strokes: number;
   /** `scissors` where even folding does not bring the cut within the ruler. */
@@ -41,145 +32,158 @@ export interface CuttingStep {
   readonly lines: readonly PlainBox<Ticks>[];
   /** Pieces that this step frees, all plies counted. */
   readonly frees: readonly { readonly piece: PieceId; readonly copies: number }[];
-  /** Keepable leftovers that this step frees, all plies counted. */
+  /** Keepable leftovers that this step frees from the last piece they hung on, all plies counted. */
   readonly remnants: number;
 }
 
-/** A part on the table that still has to be cut up. */
+/** A part on the table that still has to be cut up, or only to be slit along the fold. */
 interface Waiting {
-  readonly node: CutTreeNode;
+  readonly tree: Tree;
   readonly box: PlainBox<Ticks>;
+  /** Whether its edge at the fold has been slit already. */
+  readonly slit: boolean;
 }
 
 /**
  * The order of work for one length, read off its cut tree. A cut is made only where a piece lies on one of its sides:
  * a leftover keeps its selvedge until it is used. Parts that are cut alike come together, stacked as far as the
- * maker's most plies allow; a part whose cuts mirror each other is folded first and both are cut at once.
+ * maker's most plies allow; a part whose cuts mirror each other is folded first and both are cut at once. On a folded
+ * lay the fold is slit where pieces of both plies meet in it.
  */
 export function cuttingSteps(length: LengthPlan, tools: Tools): readonly CuttingStep[] {
-  const folded = length.lay.kind === 'folded';
-  const near = length.lay.kind === 'folded' ? length.lay.foldAt : ticks(0);
-  const tree = folded ? upperPly(length.tree, length.width, length.length, near) : length.tree;
-  const lower = folded ? lowerPieces(length, near) : undefined;
-  const steps: CuttingStep[] = [];
-  const box = { x0: near, y0: ticks(0), x1: length.width, y1: length.length };
-  const groups: (readonly Waiting[])[] =
-    tree.kind === 'cut' && holdsPiece(tree) ? [[{ node: tree, box }]] : [];
+  const fold = length.lay.kind === 'folded' ? new FoldSide(length, length.lay.foldAt) : undefined;
+  const near = fold?.at ?? ticks(0);
+  const tree = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
+  const table = new Table(length, tools, fold);
+  const whole = { tree, box: { x0: near, y0: ticks(0), x1: length.width, y1: length.length }, slit: false };
+  const groups: (readonly Waiting[])[] = holdsPiece(tree) ? [[whole]] : [];
   for (let group = groups.shift(); group; group = groups.shift()) {
-    const { step, parts } = cutAlike(group, steps.length + 1, tools, folded ? 2 : 1, lower);
-    if (step) steps.push(step);
-    groups.unshift(...groupAlike(parts));
+    groups.unshift(...groupAlike(table.cutAlike(group)));
   }
-  return steps;
+  return table.steps;
 }
 
-/** Pieces of the lower ply by the place they have when folded over: mirrored x about the fold. */
-function lowerPieces(length: LengthPlan, foldAt: Ticks): ReadonlyMap<string, PieceId> {
-  const found = new Map<string, PieceId>();
-  const waiting: { tree: Tree; box: PlainBox<Ticks> }[] = [
-    { tree: length.tree, box: { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length } },
+/** Writes down what is done to one length, step by step. */
+class Table {
+  readonly steps: CuttingStep[] = [];
+  readonly #length: LengthPlan;
+  readonly #tools: Tools;
+  readonly #fold: FoldSide | undefined;
+  readonly #remnants: readonly PlainBox<Ticks>[];
+
+  constructor(length: LengthPlan, tools: Tools, fold: FoldSide | undefined) {
+    this.#length = length;
+    this.#tools = tools;
+    this.#fold = fold;
+    this.#remnants = remnantsOf(length);
+  }
+
+  /** Cuts one group of alike parts, and returns the parts that still hold pieces to be freed. */
+  cutAlike(group: readonly Waiting[]): readonly Waiting[] {
+    const { tree, box, slit } = group[0]!;
+    const slits = !slit && (this.#fold?.slitsHere(tree, box) ?? false);
+    const edges = [...(slits ? [ticks(0)] : []), ...(tree.kind === 'cut' ? madeCuts(tree, box) : [])];
+    const freed = group.flatMap((own) => this.#partsAfter(own, slits));
+    const goesOn = (part: Waiting) =>
+      part.tree.kind === 'cut' ? holdsPiece(part.tree) : this.#needsSlit(part);
+    if (edges.length > 0)
+      this.#write(
+        group,
+        edges,
+        freed.filter((part) => !goesOn(part)),
+      );
+    return freed.filter(goesOn);
+  }
+
+  #partsAfter(own: Waiting, slits: boolean): readonly Waiting[] {
+    if (own.tree.kind !== 'cut') return [{ ...own, slit: true }];
+    return partsOf(own.tree, own.box).map(({ tree, box }) => ({ tree, box, slit: own.slit || slits }));
+  }
+
+  #needsSlit({ tree, box, slit }: Waiting): boolean {
+    return !slit && tree.kind === 'piece' && (this.#fold?.slitsHere(tree, box) ?? false);
+  }
+
+  #write(group: readonly Waiting[], edges: readonly Ticks[], done: readonly Waiting[]): void {
+    const { tree, box } = group[0]!;
+    const crosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
+    const cutLength = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
+    const layPlies = this.#fold ? 2 : 1;
+    const spread = spreadFor(edges, { cutLength, alike: group.length, layPlies }, this.#tools);
+    const settings = settingsOf(edges, spread);
+    const trims = trimsOf(tree, box, edges);
+    this.steps.push({
+      number: this.steps.length + 1,
+      action: crosscut ? 'crosscut' : 'cut-lengthwise',
+      squaresEnd: trims[0] === 'squaring',
+      parts: group.map((own) => own.box),
+      spread,
+      settings,
+      trims: spread.mirrorAt === undefined ? trims : settings.map(() => undefined),
+      strokes: settings.length * Math.ceil(group.length / spread.stacked),
+      blade: cutLength / 2 ** spread.reachFolds > this.#tools.rulerLength ? 'scissors' : 'rotary',
+      lines: group.flatMap((own) => edges.map((edge) => lineAt(own.box, crosscut, edge))),
+      frees: counted(done.flatMap((part) => this.#piecesOf(part))),
+      remnants: this.#remnantsIn(done.filter((part) => !holdsPiece(part.tree))),
+    });
+  }
+
+  #piecesOf({ tree, box }: Waiting): readonly PieceId[] {
+    if (tree.kind !== 'piece') return [];
+    const lower = this.#fold?.lowerPieceAt(box);
+    return lower === undefined ? [tree.piece] : [tree.piece, lower];
+  }
+
+  /** Leftovers of either ply whose near corner lies in one of the parts; the far part reaches as far as the wider ply does. */
+  #remnantsIn(parts: readonly Waiting[]): number {
+    const foldAt = this.#fold?.at ?? 0;
+    const inside = (x: number, y: number) =>
+      parts.some(
+        ({ box }) =>
+          x >= box.x0 && (x < box.x1 || box.x1 === this.#length.width) && y >= box.y0 && y < box.y1,
+      );
+    return this.#remnants.filter((own) => {
+      const near = this.#fold && own.x1 <= foldAt ? 2 * foldAt - own.x1 : Math.max(own.x0, foldAt);
+      return inside(near, own.y0);
+    }).length;
+  }
+}
+
+function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
+  const found: PlainBox<Ticks>[] = [];
+  const whole = { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length };
+  const waiting: { readonly tree: Tree; readonly box: PlainBox<Ticks> }[] = [
+    { tree: length.tree, box: whole },
   ];
   for (let next = waiting.pop(); next; next = waiting.pop()) {
-    if (next.tree.kind === 'piece') {
-      const x0 = ticks(2 * foldAt - next.box.x1);
-      found.set(cornerOf({ ...next.box, x0 }), next.tree.piece);
-    } else if (next.tree.kind === 'cut') waiting.push(...partsOf(next.tree, next.box));
+    if (next.tree.kind === 'remnant') found.push(next.box);
+    if (next.tree.kind === 'cut') waiting.push(...partsOf(next.tree, next.box));
   }
   return found;
 }
 
-function cornerOf(box: { readonly x0: number; readonly y0: number }): string {
-  return `${box.x0} ${box.y0}`;
-}
-
-function cutAlike(
-  group: readonly Waiting[],
-  number: number,
-  tools: Tools,
-  layPlies: 1 | 2,
-  lower: ReadonlyMap<string, PieceId> | undefined,
-): { readonly step?: CuttingStep; readonly parts: readonly Waiting[] } {
-  const [first] = group as [Waiting, ...Waiting[]];
-  const { node, box } = first;
-  const edges = madeCuts(node, box);
-  const freed = group.flatMap((own) => partsOf(own.node, own.box));
-  const parts = freed.flatMap((part) =>
-    part.tree.kind === 'cut' && holdsPiece(part.tree) ? [{ node: part.tree, box: part.box }] : [],
-  );
-  if (edges.length === 0) return { parts };
-  const across = node.direction === 'crosscut';
-  const cutLength = across ? box.x1 - box.x0 : box.y1 - box.y0;
-  const spread = spreadFor(edges, cutLength, group.length, tools, layPlies);
-  const passes = spread.mirrorAt === undefined ? edges.length : Math.ceil(edges.length / 2);
-  const pieces = freed.flatMap((part) =>
-    part.tree.kind === 'piece' ? [part.tree.piece, ...(lower ? [lower.get(cornerOf(part.box))!] : [])] : [],
-  );
-  const step: CuttingStep = {
-    number,
-    action: across ? 'crosscut' : 'cut-lengthwise',
-    squaresEnd: isSquaring(node.parts[0]!) && edges.length > 0,
-    parts: group.map((own) => own.box),
-    spread,
-    settings: settingsOf(edges, spread),
-    strokes: passes * Math.ceil(group.length / spread.stacked),
-    blade: cutLength / 2 ** spread.reachFolds > tools.rulerLength ? 'scissors' : 'rotary',
-    lines: group.flatMap((own) => madeCuts(own.node, own.box).map((edge) => lineAt(own, edge))),
-    frees: counted(pieces),
-    remnants: layPlies * freed.filter((part) => part.tree.kind === 'remnant').length,
-  };
-  return { step, parts };
-}
-
 /** Distances from the near edge at which a cut is really made: those with a piece on one side or the other. */
-function madeCuts(node: CutTreeNode, box: PlainBox<Ticks>): readonly Ticks[] {
+function madeCuts(node: Extract<Tree, { kind: 'cut' }>, box: PlainBox<Ticks>): readonly Ticks[] {
   const parts = partsOf(node, box);
   return node.at.filter((_, cut) => holdsPiece(parts[cut]!.tree) || holdsPiece(parts[cut + 1]!.tree));
 }
 
-function spreadFor(
+/** For each cut, the kind of trim it takes away from the near edge or leaves at the far one. */
+function trimsOf(
+  tree: Tree,
+  box: PlainBox<Ticks>,
   edges: readonly Ticks[],
-  cutLength: number,
-  alike: number,
-  tools: Tools,
-  layPlies: 1 | 2,
-): Spread {
-  let reachFolds: 0 | 1 | 2 = 0;
-  while (
-    reachFolds < 2 &&
-    cutLength / 2 ** reachFolds > tools.rulerLength &&
-    layPlies * 2 ** (reachFolds + 1) <= tools.mostPlies
-  ) {
-    reachFolds = (reachFolds + 1) as 1 | 2;
-  }
-  let plies = layPlies * 2 ** reachFolds;
-  const middle = mirrorOf(edges);
-  const mirrored = middle !== undefined && plies * 2 <= tools.mostPlies;
-  if (mirrored) plies *= 2;
-  const stacked = Math.max(1, Math.min(alike, Math.floor(tools.mostPlies / plies)));
-  return { reachFolds, stacked, plies: plies * stacked, ...(mirrored && { mirrorAt: middle }) };
+): readonly (TrimKind | undefined)[] {
+  if (tree.kind !== 'cut') return edges.map(() => undefined);
+  const parts = partsOf(tree, box);
+  return edges.map((edge) => {
+    const before = parts[tree.at.indexOf(edge)]?.tree;
+    return before?.kind === 'trim' ? before.of : undefined;
+  });
 }
 
-/** A fold costs about as much as a cut, so it must save more than one. */
-const WORTH_FOLDING = 4;
-
-/** The line about which enough cuts mirror each other to be worth a fold, or undefined. */
-function mirrorOf(edges: readonly Ticks[]): Ticks | undefined {
-  if (edges.length < WORTH_FOLDING) return undefined;
-  const doubled = edges[0]! + edges.at(-1)!;
-  const mirrors = edges.every((edge, index) => edge + edges[edges.length - 1 - index]! === doubled);
-  return mirrors && doubled % 2 === 0 ? ticks(doubled / 2) : undefined;
-}
-
-/** From edge to edge as the hands go; folded at a mirror, outwards from the fold. */
-function settingsOf(edges: readonly Ticks[], spread: Spread): readonly Ticks[] {
-  const { mirrorAt } = spread;
-  if (mirrorAt === undefined) return edges.map((edge, cut) => ticks(edge - (edges[cut - 1] ?? 0)));
-  return edges.filter((edge) => edge >= mirrorAt).map((edge) => ticks(edge - mirrorAt));
-}
-
-function lineAt(own: Waiting, edge: Ticks): PlainBox<Ticks> {
-  const { box, node } = own;
-  if (node.direction === 'crosscut') {
+function lineAt(box: PlainBox<Ticks>, crosscut: boolean, edge: Ticks): PlainBox<Ticks> {
+  if (crosscut) {
     const y = ticks(box.y0 + edge);
     return { x0: box.x0, y0: y, x1: box.x1, y1: y };
   }
@@ -192,7 +196,7 @@ function groupAlike(parts: readonly Waiting[]): (readonly Waiting[])[] {
   const groups = new Map<string, Waiting[]>();
   for (const part of parts) {
     const { x0, y0, x1, y1 } = part.box;
-    const key = `${x1 - x0} ${y1 - y0} ${shapeOf(part.node)}`;
+    const key = `${x1 - x0} ${y1 - y0} ${part.slit} ${part.slit || x0} ${shapeOf(part.tree)}`;
     groups.set(key, [...(groups.get(key) ?? []), part]);
   }
   return [...groups.values()];
@@ -201,15 +205,12 @@ function groupAlike(parts: readonly Waiting[]): (readonly Waiting[])[] {
 function shapeOf(tree: Tree): string {
   if (tree.kind === 'cut')
     return `${tree.direction[0]}${tree.at.join(',')}(${tree.parts.map(shapeOf).join(' ')})`;
-  return tree.kind === 'piece' ? 'p' : '-';
+  return tree.kind === 'piece' ? 'p' : tree.kind === 'trim' ? tree.of : '-';
 }
 
-function holdsPiece(tree: Tree): boolean {
+/** Whether any piece is cut from this part. */
+export function holdsPiece(tree: Tree): boolean {
   return tree.kind === 'piece' || (tree.kind === 'cut' && tree.parts.some(holdsPiece));
-}
-
-function isSquaring(tree: Tree): boolean {
-  return tree.kind === 'trim' && tree.of === 'squaring';
 }
 
 function counted(pieces: readonly PieceId[]): CuttingStep['frees'] {

@@ -1,0 +1,56 @@
+import type { Tools } from '../model/plan.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+
+/** How the parts of one step are spread under the blade. */
+export interface Spread {
+  /** Folds that shorten the cut line until the ruler reaches: 0, 1 (two plies) or 2 (four). */
+  readonly reachFolds: 0 | 1 | 2;
+  /** Folded so that the cuts of one half fall on those of the other; measured from the part's near edge. */
+  readonly mirrorAt?: Ticks;
+  /** How many alike parts lie on top of each other. */
+  readonly stacked: number;
+  /** Plies under the blade, the folded lay's own two included. */
+  readonly plies: number;
+}
+
+/** A fold costs about as much as a cut, so it must save more than one. */
+const WORTH_FOLDING = 4;
+
+/**
+ * Spreads alike parts for their cuts: first folded until the ruler reaches, then about the mirror of the cuts where
+ * that saves enough, then stacked, never in more plies than the tools allow.
+ */
+export function spreadFor(
+  edges: readonly Ticks[],
+  part: { readonly cutLength: number; readonly alike: number; readonly layPlies: 1 | 2 },
+  tools: Tools,
+): Spread {
+  let reachFolds: 0 | 1 | 2 = 0;
+  let plies: number = part.layPlies;
+  while (
+    reachFolds < 2 &&
+    part.cutLength / 2 ** reachFolds > tools.rulerLength &&
+    plies * 2 <= tools.mostPlies
+  ) {
+    reachFolds = (reachFolds + 1) as 1 | 2;
+    plies *= 2;
+  }
+  const mirrorAt = plies * 2 <= tools.mostPlies ? mirrorOf(edges) : undefined;
+  if (mirrorAt !== undefined) plies *= 2;
+  const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies)));
+  return { reachFolds, stacked, plies: plies * stacked, ...(mirrorAt !== undefined && { mirrorAt }) };
+}
+
+/** The line about which enough cuts mirror each other to be worth a fold, or undefined. A slit fold mirrors nothing. */
+function mirrorOf(edges: readonly Ticks[]): Ticks | undefined {
+  if (edges.length < WORTH_FOLDING || edges[0] === 0) return undefined;
+  const doubled = edges[0]! + edges.at(-1)!;
+  const mirrors = edges.every((edge, index) => edge + edges[edges.length - 1 - index]! === doubled);
+  return mirrors && doubled % 2 === 0 ? ticks(doubled / 2) : undefined;
+}
+
+/** From edge to edge as the hands go; folded at a mirror, outwards from the fold. */
+export function settingsOf(edges: readonly Ticks[], { mirrorAt }: Spread): readonly Ticks[] {
+  if (mirrorAt === undefined) return edges.map((edge, cut) => ticks(edge - (edges[cut - 1] ?? 0)));
+  return edges.filter((edge) => edge >= mirrorAt).map((edge) => ticks(edge - mirrorAt));
+}
