@@ -1,0 +1,106 @@
+/**
+ * Prices that stand for the limited copies: a Lagrangean bound on the value of one sheet.
+ *
+ * With a price λ ≥ 0 on each copy, a sheet of n copies within the limits b is worth Σ v·n ≤ Σ (v − λ)·n + Σ λ·b, and the
+ * first sum is at most the best with unlimited copies. The prices are improved by subgradient steps (Held, Wolfe &
+ * Crowder 1974). They are kept to multiples of a power of two, so that all sums are exact.
+ */
+import { countsOf } from './counts.ts';
+import type { Grid } from './grid.ts';
+import { type Spend, type ValueTable, valueTable } from './unlimited.ts';
+
+export interface Limited {
+  readonly grid: Grid;
+  readonly copies: Int32Array;
+  readonly values: Float64Array;
+}
+
+/** A sheet worth `value` by counts alone; its tree is read from `table` with pieces above the limits left out. */
+export interface TableSheet {
+  readonly value: number;
+  readonly table: ValueTable;
+  readonly reduced: Float64Array;
+}
+
+export class PriceSearch {
+  bound = Number.POSITIVE_INFINITY;
+  /** Prices that give `bound`. */
+  readonly prices: Float64Array;
+  rounds = 0;
+  /** No prices can improve the bound: a sheet keeps to the limits and uses up all that is priced. */
+  settled = false;
+  private readonly limited: Limited;
+  private readonly current: Float64Array;
+  private readonly direction: Float64Array;
+  private readonly grain: number;
+  private table: ValueTable | undefined;
+  private pace = 1;
+  private idle = 0;
+
+  constructor(limited: Limited) {
+    this.limited = limited;
+    const { values, copies, grid } = limited;
+    const total = values.reduce((sum, value, kind) => sum + value * copies[kind]!, 0);
+    this.grain = total < 2 ** 40 ? 256 : 1;
+    this.current = new Float64Array(values.length);
+    this.direction = new Float64Array(values.length);
+    for (const { kind, coarseWidth, coarseLength } of grid.laid) {
+      if (coarseWidth === 0 || coarseLength === 0) this.current[kind] = values[kind]!;
+    }
+    this.prices = this.current.slice();
+  }
+
+  /** One subgradient step towards `goal`, the best value known; false when ended early. */
+  step(goal: number, spend: Spend, found: (sheet: TableSheet) => void): boolean {
+    const { grid, values, copies } = this.limited;
+    const reduced = values.map((value, kind) => value - this.current[kind]!);
+    this.table = valueTable(grid, reduced, spend, this.table);
+    if (!this.table) return false;
+    this.rounds += 1;
+    const last = this.table.best.length - 1;
+    const paid = copies.reduce((sum, many, kind) => sum + many * this.current[kind]!, 0);
+    const bound = this.table.best[last]! + paid;
+    const counts = countsOf(this.table, reduced, last);
+    if (grid.coarse === 1) {
+      const value = counts.reduce((sum, many, k) => sum + Math.min(many, copies[k]!) * values[k]!, 0);
+      found({ value, table: this.table, reduced });
+    }
+    this.remember(bound);
+    this.move(bound, goal, counts);
+    return true;
+  }
+
+  private remember(bound: number): void {
+    if (bound < this.bound) {
+      this.idle = bound < this.bound - 1e-5 * this.bound ? 0 : this.idle + 1;
+      this.bound = bound;
+      this.prices.set(this.current);
+    } else this.idle += 1;
+    if (this.idle < 8) return;
+    this.idle = 0;
+    this.pace /= 2;
+    this.current.set(this.prices);
+    this.direction.fill(0);
+  }
+
+  private move(bound: number, goal: number, counts: Int32Array): void {
+    const { values, copies } = this.limited;
+    let square = 0;
+    for (let kind = 0; kind < counts.length; kind += 1) {
+      const over = counts[kind]! - copies[kind]!;
+      const pushed = over > 0 || this.current[kind]! > 0 ? over : 0;
+      this.direction[kind] = 0.3 * this.direction[kind]! + pushed;
+      square += this.direction[kind]! ** 2;
+    }
+    if (square === 0) {
+      this.settled = true;
+      return;
+    }
+    const stride = (this.pace * Math.max(bound - goal, bound * 1e-4)) / square;
+    for (let kind = 0; kind < counts.length; kind += 1) {
+      const price = this.current[kind]! + stride * this.direction[kind]!;
+      const rounded = Math.round(price * this.grain) / this.grain;
+      this.current[kind] = Math.min(values[kind]!, Math.max(0, rounded));
+    }
+  }
+}
