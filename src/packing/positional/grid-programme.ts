@@ -11,10 +11,12 @@ import { filledParts, placedCut, REMNANT, type SizedTree } from './placed-tree.t
 const MOST_PAIRS = 2_000_000;
 const MOST_PIECES = 300;
 
-/** Whether the exact programme is short enough to run for these kinds. */
-export function isExactSize(kinds: readonly Kind[], columns: number): boolean {
+/** Whether the exact programme is short enough to run for these kinds, and within an effort. */
+export function isExactSize(kinds: readonly Kind[], columns: number, effort: number): boolean {
   const copies = kinds.map((kind) => kind.copies);
   if (!copies.every(Number.isSafeInteger)) return false;
+  // The fronts count one node for sixteen pairs.
+  if (Multisets.pairs(copies) / 16 > effort) return false;
   return Multisets.pairs(copies) * columns <= MOST_PAIRS && copies.reduce((a, b) => a + b, 0) <= MOST_PIECES;
 }
 

@@ -1,6 +1,7 @@
 import { forestToPart, partToTree } from '../guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from '../guillotine/pieces.ts';
-import { RuinAndRecreate, type RuinSettings } from '../guillotine/ruin-and-recreate.ts';
+import { RuinAndRecreate } from '../guillotine/ruin-and-recreate.ts';
+import { settingsFor } from '../guillotine/strip-search.ts';
 import type { Kind } from '../instance.ts';
 import type { SheetTree } from '../result.ts';
 import type { Budget } from '../search/budget.ts';
@@ -31,11 +32,12 @@ export class GridSearch {
   }
 
   /**
-   * The shortest length found that holds all pieces, not looking below `bound`; undefined when none was found within
-   * the grid. Ends when the bound is met or the budget ends; tries greedy answers even without any budget.
+   * The shortest length found that holds all pieces; undefined when none was found within the grid. Ends when `proven`
+   * is met or the budget ends; tries greedy answers even without any budget. Looks between `low` and the best: `low` must
+   * not depend on the effort, so that a longer search begins as a shorter one.
    */
   shortest(
-    bound: number,
+    bounds: { readonly low: number; readonly proven: number },
     onBetter: (length: number) => void,
   ): { length: number; tree: SheetTree } | undefined {
     const { grid, budget } = this;
@@ -47,7 +49,7 @@ export class GridSearch {
       onBetter(length);
     };
     let restart = 0;
-    for (let row = this.firstRow(bound); row < grid.rows.length; row++) {
+    for (let row = this.firstRow(bounds.low); row < grid.rows.length; row++) {
       const { from, to } = grid.rows[row]!;
       const longest = Math.min(to - from, this.sumOfSides());
       for (const order of [0, 1, 2, 3]) {
@@ -64,7 +66,7 @@ export class GridSearch {
       if (best !== undefined) break;
     }
     if (best === undefined) return undefined;
-    return this.improve(bound, () => best!, note, restart);
+    return this.improve(bounds, () => best!, note, restart);
   }
 
   /** Whether all pieces were made to fit the whole grid, and how; undefined when they were not. */
@@ -79,20 +81,20 @@ export class GridSearch {
   }
 
   private improve(
-    bound: number,
+    bounds: { readonly low: number; readonly proven: number },
     best: () => { length: number; tree: SheetTree },
     note: () => void,
     start: number,
   ): { length: number; tree: SheetTree } {
     const { budget } = this;
     const { unitY } = this.scale;
-    let [restart, patience, low] = [start, 1, bound];
-    while (best().length > bound && !budget.spend()) {
+    let [restart, patience, low] = [start, 1, bounds.low];
+    while (best().length > bounds.proven && !budget.spend()) {
       const row = this.grid.rows.findLastIndex(({ from }) => from < best().length);
       const { from } = this.grid.rows[row]!;
       const floor = Math.max(low, from);
       if (floor >= best().length) {
-        low = bound;
+        low = bounds.low;
         patience *= 2;
         // Nothing shorter in this row: try to do without it.
         if (row > 0 && this.reach(row - 1, Number.POSITIVE_INFINITY, restart++, patience)) note();
@@ -180,15 +182,4 @@ export class GridSearch {
     const size = { width: to - from, length };
     return { tree: partToTree(part, this.scale, size, (piece) => this.pieces.kind[piece]!), ...size };
   }
-}
-
-function settingsFor(turn: number, count: number): RuinSettings {
-  return {
-    hot: [0.3, 0.1, 0.2, 0.05][turn % 4]!,
-    iterations: 10000 + 100 * count,
-    mostRemoved: [6, 3, 8][turn % 3]!,
-    fragments: 0.3,
-    skip: 0.02,
-    growth: 1,
-  };
 }

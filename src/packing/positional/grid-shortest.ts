@@ -29,7 +29,7 @@ export function gridShortest(
     return { status: 'impossible', reason, nodes: 0 };
   }
   const greedy = greedyLength(sheet, kinds, grid);
-  if (isExactSize(kinds, grid.columns.length)) {
+  if (isExactSize(kinds, grid.columns.length, options.effort)) {
     const exact = exactShortest(
       kinds,
       grid,
@@ -48,7 +48,7 @@ export function gridShortest(
   if (stages !== 'any') return undefined;
   const bound = Math.max(simple, oneStripBound(kinds, grid, options, budget));
   const search = new GridSearch(kinds, grid, options.seed, budget);
-  const found = search.shortest(bound, (length) => budget.improve(length, bound));
+  const found = search.shortest({ low: simple, proven: bound }, (length) => budget.improve(length, bound));
   if (found === undefined) return { status: 'unknown', bound, nodes: budget.nodes };
   return answer(sheet, found, bound, budget);
 }
@@ -73,7 +73,7 @@ function answer(sheet: Sheet, found: FoundLength, bound: number, budget: Budget)
 /** A length that a plain greedy start reaches; Infinity where it does not reach one. */
 function greedyLength(sheet: Sheet, kinds: readonly Kind[], grid: Grid): number {
   const search = new GridSearch(kinds, grid, 1, new Budget({ effort: 0, seed: 1 }));
-  return search.shortest(0, () => undefined)?.length ?? sheet.length;
+  return search.shortest({ low: 0, proven: 0 }, () => undefined)?.length ?? sheet.length;
 }
 
 function exactShortest(

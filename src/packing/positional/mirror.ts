@@ -56,7 +56,9 @@ export function halvedQuestion(
       const x1 = x0 + (turned ? length : width);
       if (x0 + x1 === 2 * mirrorAt) {
         const index = kinds.length + foldKinds.length;
-        foldKinds.push({ width: to - x0, length: turned ? width : length, copies: 1, quarterTurn: false });
+        const worth = kinds[kind]!.value ?? width * length;
+        const size = { width: to - x0, length: turned ? width : length };
+        foldKinds.push({ ...size, copies: 1, quarterTurn: false, value: worth / 2 });
         onFold.set(index, kind);
         ownImages[kind]! += 1;
         fixed.push({ kind: index, x0: x0 - near, y0, turned: false });

@@ -200,3 +200,14 @@ export function usedLength(root: SheetTree, box: Box): number {
   });
   return used;
 }
+
+/** How many pieces of each index the tree has. */
+export function counted(root: SheetTree | undefined, kinds: number): number[] {
+  const counts = Array.from({ length: kinds }, () => 0);
+  const open = root === undefined ? [] : [root];
+  for (let tree = open.pop(); tree !== undefined; tree = open.pop()) {
+    if (tree.kind === 'piece') counts[tree.piece]! += 1;
+    else if (tree.kind === 'cut') open.push(...tree.parts);
+  }
+  return counts;
+}
