@@ -1,9 +1,45 @@
 /**
- * The packing engine's three questions, and the decision that lies under them. Integers and rectangles only.
+ * The packing engine's three questions. Integers and rectangles only.
  *
  * Each answers with cut trees, a proven bound and whether the two meet; each is anytime, can be stopped, and gives
- * the same answer for the same question, seed and effort on any machine.
+ * the same answer for the same question, seed and effort on any machine. Where nothing has a place of its own, parts
+ * are free to change places; else the positional answers hold them where they must lie.
  */
-export { fewestSheets } from './fewest.ts';
-export { mostFromSheet } from './most.ts';
-export { shortestLength } from './shortest.ts';
+import { fewestSheets as fewestFreely } from './fewest.ts';
+import type { FewestQuestion, Kind, MostQuestion, PackOptions, Sheet, ShortestQuestion } from './instance.ts';
+import { mostFromSheet as mostFreely } from './most.ts';
+import { positionalFewest } from './positional/fewest.ts';
+import { insideBoxes } from './positional/grid.ts';
+import { positionalMost } from './positional/most.ts';
+import { positionalShortest } from './positional/shortest.ts';
+import type { PackResult } from './result.ts';
+import { shortestLength as shortestFreely } from './shortest.ts';
+
+/** All copies of all kinds from one strip of least length; `sheet.length` is the longest allowed. */
+export function shortestLength(question: ShortestQuestion, options: PackOptions): PackResult {
+  const answer = hasPlaces([question.sheet], question.kinds) ? positionalShortest : shortestFreely;
+  return answer(question, options);
+}
+
+/** Most total value from one sheet, or most complete sets where the question has a `set`. */
+export function mostFromSheet(question: MostQuestion, options: PackOptions): PackResult {
+  const answer = hasPlaces([question.sheet], question.kinds) ? positionalMost : mostFreely;
+  return answer(question, options);
+}
+
+/** All copies of all kinds out of sheets of least total cost. */
+export function fewestSheets(question: FewestQuestion, options: PackOptions): PackResult {
+  const answer = hasPlaces(question.sheets, question.kinds) ? positionalFewest : fewestFreely;
+  return answer(question, options);
+}
+
+/** Whether anything in the question has a place of its own. */
+function hasPlaces(sheets: readonly Sheet[], kinds: readonly Kind[]): boolean {
+  return (
+    kinds.some(({ lattice, copies }) => lattice !== undefined && copies > 0) ||
+    sheets.some(
+      (sheet) =>
+        sheet.mirrorAt !== undefined || (sheet.fixed?.length ?? 0) > 0 || insideBoxes(sheet).length > 0,
+    )
+  );
+}
