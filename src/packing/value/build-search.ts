@@ -46,6 +46,7 @@ class BuildSearch {
   /** Least reduced worth, own and around, of a build that can still lead to something better. */
   private need = 0;
   private work = 0;
+  private offered = 0;
 
   constructor(space: BuildSpace, limits: BuildLimits) {
     this.space = space;
@@ -156,7 +157,9 @@ class BuildSearch {
         if (top + around >= this.need) this.joinWithGroup(build, group, oneBehindOther, around);
       }
     }
-    return this.limits.spend(this.work) || store.count > this.limits.mostBuilds;
+    this.offered += this.work;
+    if (store.count > this.limits.mostBuilds || this.offered > 20 * this.limits.mostBuilds) return true;
+    return this.limits.spend(this.work);
   }
 
   private joinWithGroup(build: number, group: number, how: number, around: number): void {

@@ -44,6 +44,9 @@ class LimitedSearch {
   private readonly prices: PriceSearch;
   private readonly spendOperations: (operations: number) => boolean;
   private pending = 0;
+  /** First stride of `closeGap`, as a part of the bound. */
+  private stride = 0.0005;
+  private perSlice = leastPerSlice;
   private value = 0;
   private bound: number;
   private parts: Parts | undefined;
@@ -64,15 +67,46 @@ class LimitedSearch {
 
   run(): ValueAnswer {
     let share = Math.max(20_000, (4 * operationsOf(this.question.grid)) / operationsPerNode);
-    for (let perSlice = leastPerSlice; !this.over(); perSlice *= 2, share *= 2) {
+    for (; !this.over(); share *= 2) {
       this.improvePrices(share);
       if (this.over()) break;
       const space = this.spaceOf();
       if (!space) break;
-      const outcome = this.search(space, perSlice, this.value);
-      if (outcome.complete) this.bound = this.value;
+      this.closeGap(space, share);
+      this.searchWider(space, 2 * share);
     }
     return { value: this.value, bound: this.bound, parts: this.parts };
+  }
+
+  /** Exhausts the values from the bound downwards, in strides that double as long as there is nothing. */
+  private closeGap(space: BuildSpace, share: number): void {
+    const { step } = this.question;
+    const until = this.budget.nodes + share;
+    while (!this.over() && this.budget.nodes < until) {
+      const stride = Math.max(step, Math.floor((this.stride * this.bound) / step) * step);
+      const above = Math.max(this.value, this.bound - stride);
+      const { complete, best } = this.search(space, { above, perSlice: Infinity, until });
+      if (!complete) {
+        this.stride /= 2;
+        break;
+      }
+      this.bound = best < 0 ? above : this.value;
+      this.stride *= 2;
+    }
+  }
+
+  /** Keeps more and more builds while that is affordable. */
+  private searchWider(space: BuildSpace, share: number): void {
+    const until = this.budget.nodes + share;
+    while (!this.over() && this.budget.nodes < until) {
+      const { complete } = this.search(space, {
+        above: this.value,
+        perSlice: this.perSlice,
+        until: Infinity,
+      });
+      if (complete) this.bound = this.value;
+      if (this.budget.nodes < until) this.perSlice *= 2;
+    }
   }
 
   private over(): boolean {
@@ -109,12 +143,15 @@ class LimitedSearch {
     return outside && { ...question, prices: prices.slice(), outside };
   }
 
-  private search(space: BuildSpace, perSlice: number, above: number): BuildOutcome {
+  private search(
+    space: BuildSpace,
+    { above, perSlice, until }: { above: number; perSlice: number; until: number },
+  ): BuildOutcome {
     const outcome = searchBuilds(space, {
       above,
       perSlice,
       mostBuilds,
-      spend: (work) => this.budget.spendMany(work),
+      spend: (work) => this.budget.spendMany(work) || this.budget.nodes >= until,
     });
     if (outcome.best >= 0) {
       this.value = outcome.store.worth[outcome.best]!;

@@ -22,12 +22,15 @@ export interface TableSheet {
   readonly reduced: Float64Array;
 }
 
+/** Below this part of a full step the prices are taken as found. */
+const leastPace = 1e-3;
+
 export class PriceSearch {
   bound = Number.POSITIVE_INFINITY;
   /** Prices that give `bound`. */
   readonly prices: Float64Array;
   rounds = 0;
-  /** No prices can improve the bound: a sheet keeps to the limits and uses up all that is priced. */
+  /** The prices are as good as they get. */
   settled = false;
   private readonly limited: Limited;
   private readonly current: Float64Array;
@@ -79,6 +82,7 @@ export class PriceSearch {
     if (this.idle < 8) return;
     this.idle = 0;
     this.pace /= 2;
+    if (this.pace < leastPace) this.settled = true;
     this.current.set(this.prices);
     this.direction.fill(0);
   }
