@@ -19,6 +19,7 @@ export type Severity = 'error' | 'warning' | 'note';
  */
 export interface IssueDetails {
   'unknown-key': { readonly key: string; readonly known: readonly string[]; readonly likely?: string };
+  /** `field` is empty for an entry of a list. */
   missing: { readonly field: string; readonly example: string };
   'not-understood': {
     readonly found: string;

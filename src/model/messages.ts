@@ -37,7 +37,7 @@ type Wording = { readonly [Code in IssueCode]: (details: IssueDetails[Code], wri
 const WORDING: Wording = {
   'unknown-key': ({ key, known, likely }) =>
     `"${key}" is not known here; ${likely === undefined ? `known are ${list(known, 'and')}` : `likely "${likely}"`}.`,
-  missing: ({ field, example }) => `missing; write ${field}: ${example}`,
+  missing: ({ field, example }) => `missing; write ${field === '' ? '' : `${field}: `}${example}`,
   'not-understood': ({ found, wanted, likely, reason, part }) =>
     `found ${quoted(found)}${why(reason, part ?? found, likely)}; write ${wanted}.`,
   'out-of-range': ({ found, wanted }) => `found ${quoted(found)}; write ${wanted}.`,
@@ -111,7 +111,7 @@ function why(reason: RefusalReason | undefined, part: string, likely: string | u
 }
 
 const TEXT_FAULTS: Readonly<Record<IssueDetails['not-text']['fault'], string>> = {
-  empty: 'the file holds no plan; start with plan: and a name, or let the program write a first plan.',
+  empty: 'the file holds no plan; start with plan: and a name, or let `laywright new` write a first plan.',
   encoding: 'a character was lost here, so the file is not UTF-8; save it as UTF-8 text.',
   'control-character':
     'found the control character {found}, so this is no plain text; save it as UTF-8 text.',

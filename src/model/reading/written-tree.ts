@@ -154,7 +154,9 @@ function locate(source: Source, path: Path, part: 'key' | 'value'): Place {
       node = pair.value;
     } else if (isSeq(node) && typeof segment === 'number' && segment < node.items.length) {
       node = node.items[segment] as Node;
-      offset = rangeOf(node)[0];
+      const [start, end] = rangeOf(node);
+      // Where nothing stands behind it, the dash is what a person sees.
+      offset = start < end ? start : Math.max(0, source.text.lastIndexOf('-', start));
     } else {
       return source.placeAt(offset);
     }

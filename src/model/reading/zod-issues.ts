@@ -41,7 +41,7 @@ function branchMeant(branches: readonly (readonly ZodIssue[])[]): readonly ZodIs
 function missingOrOdd(path: Path, words: Words, tree: WrittenTree): Problem {
   const value = valueAt(tree.root, path);
   const last = path[path.length - 1];
-  const field = typeof last === 'string' ? last : 'entry';
+  const field = typeof last === 'string' ? last : '';
   if (value === undefined || value === null) {
     return { code: 'missing', details: { field, example: words.example } };
   }
