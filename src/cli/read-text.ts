@@ -13,16 +13,15 @@ export const STANDARD_INPUT = '-';
 
 const MOST_BYTES = 5_000_000;
 
-/** Reads a text file, or standard input for `-`. Throws a CommandProblem where there is no readable UTF-8 text. */
+/**
+ * Reads a text file as UTF-8, or standard input for `-`. Throws a CommandProblem where nothing can be read; bytes that
+ * are no UTF-8 come as U+FFFD, which the reader of plans tells with its place.
+ */
 export async function readText(file: string, terminal: Terminal): Promise<TextRead> {
   const name = file === STANDARD_INPUT ? 'standard input' : file;
   const bytes = file === STANDARD_INPUT ? await readAll(terminal.input) : await readBytes(file);
   if (bytes.length > MOST_BYTES) throw bad(name, 'larger than 5 MB, so not a plan. Give a plan file.');
-  try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), file: name };
-  } catch {
-    throw bad(name, 'not UTF-8 text. Save the plan as plain text (UTF-8).');
-  }
+  return { text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes), file: name };
 }
 
 async function readBytes(file: string): Promise<Uint8Array> {

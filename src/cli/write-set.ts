@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import {
+  accessSync,
   closeSync,
   constants,
   copyFileSync,
@@ -54,6 +55,27 @@ export function writeSet(
   }
 }
 
+/**
+ * Looks, before any work is done, for what would stop `writeSet`: a file where the folder should be, a folder that may
+ * not be written, a file in the way that is not ours. Throws a CommandProblem.
+ */
+export function checkTargets(
+  folder: string,
+  names: readonly string[],
+  isOurs: (name: string, content: Uint8Array) => boolean,
+): void {
+  const made = makeFolder(folder);
+  try {
+    if (!statSync(folder).isDirectory()) throw Object.assign(new Error(folder), { code: 'EEXIST' });
+    accessSync(folder, constants.W_OK);
+  } catch (problem) {
+    throw asProblem(folder, problem);
+  } finally {
+    for (const one of made.reverse()) removeIfEmpty(one);
+  }
+  for (const name of names) refuseForeign(folder, name, isOurs);
+}
+
 /** Writes one file that must not exist yet; fails, and leaves what is there, when it does. */
 export function writeNew(path: string, content: string): void {
   const folder = dirname(path);
@@ -91,13 +113,18 @@ interface Staged {
 function makeFolder(folder: string): string[] {
   const missing: string[] = [];
   for (let at = folder; !existsSync(at) && dirname(at) !== at; at = dirname(at)) missing.unshift(at);
+  const made: string[] = [];
   try {
-    mkdirSync(folder, { recursive: true });
+    // One by one: mkdirSync's own `recursive` never returns where the system makes no folder at all, as in /proc.
+    for (const one of missing) {
+      mkdirSync(one);
+      made.push(one);
+    }
   } catch (problem) {
-    for (const one of missing.reverse()) removeIfEmpty(one);
+    for (const one of made.reverse()) removeIfEmpty(one);
     throw asProblem(folder, problem);
   }
-  return missing;
+  return made;
 }
 
 function refuseForeign(
@@ -198,7 +225,7 @@ function asProblem(path: string, problem: unknown): unknown {
   const code = codeOf(problem);
   if (problem instanceof CommandProblem || code === undefined) return problem;
   const words = IN_WORDS[code] ?? code;
-  const machine = code === 'ENOSPC' || code === 'EDQUOT' || !(code in IN_WORDS);
+  const machine = code === 'ENOSPC' || code === 'EDQUOT' || code === 'EFBIG' || !(code in IN_WORDS);
   const remedy = machine ? 'Make room' : 'Give another folder';
   return new CommandProblem(
     machine ? EXIT.fault : EXIT.badInput,

@@ -1,0 +1,67 @@
+/**
+ * Plans every layout again and writes what it gives beside its plan file: `npm run layouts`, then read the difference.
+ * The test of the layouts plans them too, and compares.
+ */
+import { readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { OutputKind } from '../src/cli/command-records.ts';
+import { outputFiles } from '../src/cli/outputs.ts';
+import { provenCutPlan } from '../src/cli/proven-plan.ts';
+import type { OutputFile } from '../src/cli/write-set.ts';
+import { makes } from '../src/makes/catalogue.ts';
+import type { CutPlan } from '../src/model/cut-plan.ts';
+import { readPlan } from '../src/model/plan-file.ts';
+import { planSchemaDocument } from '../src/model/plan-schema.ts';
+import { DEFAULT_EFFORT } from '../src/planning/plan.ts';
+import { writeJson } from '../src/rendering/json-text.ts';
+import { planJsonSchemaDocument } from '../src/rendering/plan-json-schema.ts';
+
+export const LAYOUTS = fileURLToPath(new URL('.', import.meta.url));
+export const PLAN_FILE = 'plan.yaml';
+export const KEPT_KINDS: readonly OutputKind[] = ['svg', 'json', 'text'];
+
+/** Folders of `layouts/`, one a worked plan. */
+export function layoutNames(): readonly string[] {
+  return readdirSync(LAYOUTS, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map((entry) => entry.name)
+    .sort();
+}
+
+/** Plans one layout as the command does when nothing else is asked. Throws with the problems when it cannot be planned. */
+export function planLayout(name: string): CutPlan {
+  const file = join(LAYOUTS, name, PLAN_FILE);
+  const specs = makes.map((make) => make.spec);
+  const read = readPlan(readFileSync(file, 'utf8'), { file, makes: specs });
+  if (!read.ok) throw new Error(`${file} cannot be read: ${JSON.stringify(read.issues)}`);
+  const outcome = provenCutPlan(read.value, { effort: DEFAULT_EFFORT, seed: 1 });
+  if (!outcome.ok) throw new Error(`${file} cannot be planned: ${JSON.stringify(outcome.issues)}`);
+  return outcome.value;
+}
+
+/** Everything that is kept beside the plan file of a layout. */
+export function layoutFiles(name: string): Promise<readonly OutputFile[]> {
+  return outputFiles(planLayout(name), KEPT_KINDS);
+}
+
+/** The JSON Schemas that are kept for editors and for readers of `plan.json`. */
+export function schemaFiles(): readonly OutputFile[] {
+  return [
+    { name: 'plan-file.schema.json', content: writeJson(planSchemaDocument(makes.map((make) => make.spec))) },
+    { name: 'cut-plan.schema.json', content: writeJson(planJsonSchemaDocument()) },
+  ];
+}
+
+async function rebuild(): Promise<void> {
+  for (const { name, content } of schemaFiles()) writeFileSync(join(LAYOUTS, name), content);
+  for (const name of layoutNames()) {
+    const files = await layoutFiles(name);
+    for (const file of files) writeFileSync(join(LAYOUTS, name, file.name), file.content);
+    process.stdout.write(`${name}: ${files.map((file) => file.name).join(', ')}\n`);
+  }
+}
+
+if (process.argv[1] !== undefined && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
+  await rebuild();
+}

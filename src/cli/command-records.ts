@@ -1,0 +1,152 @@
+import type { ExitCode } from './exit-codes.ts';
+import type { OptionRecord, OptionValues } from './option-records.ts';
+import type { Terminal } from './terminal.ts';
+
+export type RunCommand = (
+  operands: readonly string[],
+  options: OptionValues,
+  terminal: Terminal,
+) => Promise<ExitCode>;
+
+/** A command as a record. `load` fetches its code only when it is asked for, so that help comes at once. */
+export interface CommandRecord {
+  readonly name: string;
+  readonly sentence: string;
+  readonly examples: readonly [string, string];
+  /** As commander writes operands: `<needed>`, `[may be left out]`, `<several...>`. */
+  readonly operand?: { readonly syntax: string; readonly meaning: string };
+  readonly options: readonly OptionRecord[];
+  readonly load: () => Promise<RunCommand>;
+}
+
+/** Files that planning can write, by what follows `--write`. */
+export const OUTPUT_KINDS = ['svg', 'pdf', 'json', 'text'] as const;
+
+export type OutputKind = (typeof OUTPUT_KINDS)[number];
+
+/** Search nodes per cloth; a test holds it equal to the planner's own default, which is too heavy to load for help. */
+export const EFFORT_UNLESS_SET = 400_000;
+
+const JSON_SWITCH = { name: 'json', kind: 'switch' } as const;
+
+export const COMMANDS: readonly CommandRecord[] = [
+  {
+    name: 'plan',
+    sentence: 'Plans how to cut everything in a plan file, and writes the markers to cut by.',
+    examples: [
+      'laywright plan breakfast-room.yaml',
+      'laywright plan breakfast-room.yaml --paper a4 --out markers --write svg,pdf',
+    ],
+    operand: { syntax: '<file>', meaning: 'plan file, or - for standard input' },
+    options: [
+      {
+        name: 'out',
+        kind: 'text',
+        placeholder: 'folder',
+        meaning: 'where the files go; only files that Laywright wrote are replaced',
+        defaultMeaning: 'NAME-marker here, after NAME.yaml',
+      },
+      {
+        name: 'write',
+        kind: 'choices',
+        placeholder: 'kinds',
+        choices: OUTPUT_KINDS,
+        default: ['svg', 'pdf', 'json'],
+        nothing: 'nothing',
+        meaning: 'which files to write',
+      },
+      {
+        name: 'paper',
+        kind: 'choice',
+        placeholder: 'size',
+        choices: ['letter', 'a4'],
+        meaning: "paper of the PDF instead of the plan's own",
+      },
+      {
+        name: 'effort',
+        kind: 'number',
+        placeholder: 'nodes',
+        lower: 1,
+        default: EFFORT_UNLESS_SET,
+        upper: 1_000_000_000,
+        meaning: 'how long to search each cloth, in steps; the same effort gives the same plan anywhere',
+      },
+      {
+        name: 'seconds',
+        kind: 'number',
+        placeholder: 'seconds',
+        lower: 1,
+        upper: 86_400,
+        meaning: 'stop searching after so long and keep the best plan so far; no limit unless set',
+      },
+      {
+        name: 'seed',
+        kind: 'number',
+        placeholder: 'number',
+        lower: 0,
+        default: 1,
+        upper: 2_147_483_647,
+        meaning: 'starting point of the search',
+      },
+      { ...JSON_SWITCH, meaning: 'print the plan as JSON instead of the summary' },
+    ],
+    load: async () => (await import('./commands/plan.ts')).runPlan,
+  },
+  {
+    name: 'check',
+    sentence: 'Reads plan files and reports every problem in them, without planning.',
+    examples: ['laywright check breakfast-room.yaml', 'laywright check *.yaml --json'],
+    operand: { syntax: '<files...>', meaning: 'plan files, or - for standard input' },
+    options: [{ ...JSON_SWITCH, meaning: 'print the problems as JSON' }],
+    load: async () => (await import('./commands/check.ts')).runCheck,
+  },
+  {
+    name: 'new',
+    sentence: 'Starts a plan file with comments, from a few questions or from options.',
+    examples: [
+      'laywright new',
+      'laywright new hall.yaml --make napkin --count 14 --size "17 in" --cloth "gull stripe" --width "55 in"',
+    ],
+    operand: { syntax: '[file]', meaning: 'the plan file to start; one that exists is never touched' },
+    options: [
+      { name: 'name', kind: 'text', placeholder: 'name', meaning: 'name of the plan' },
+      {
+        name: 'unit',
+        kind: 'choice',
+        placeholder: 'unit',
+        choices: ['in', 'cm'],
+        meaning: 'unit of the plan',
+      },
+      { name: 'make', kind: 'text', placeholder: 'kind', meaning: 'what to sew, by its kind; see `makes`' },
+      {
+        name: 'count',
+        kind: 'number',
+        placeholder: 'number',
+        lower: 1,
+        upper: 10_000,
+        meaning: 'how many to sew',
+      },
+      { name: 'size', kind: 'text', placeholder: 'size', meaning: 'finished size, such as "17 x 21 in"' },
+      { name: 'cloth', kind: 'text', placeholder: 'name', meaning: 'name of the cloth' },
+      { name: 'width', kind: 'text', placeholder: 'length', meaning: 'overall width of the cloth' },
+      { name: 'defaults', kind: 'switch', meaning: 'ask nothing; what no option says takes its usual value' },
+    ],
+    load: async () => (await import('./commands/new.ts')).runNew,
+  },
+  {
+    name: 'makes',
+    sentence: 'Lists what can be sewn, with the measures of each make.',
+    examples: ['laywright makes', 'laywright makes napkin'],
+    operand: { syntax: '[kind]', meaning: 'one make, with all its measures and parts' },
+    options: [{ ...JSON_SWITCH, meaning: 'print the makes as JSON' }],
+    load: async () => (await import('./commands/makes.ts')).runMakes,
+  },
+  {
+    name: 'schema',
+    sentence: 'Prints a JSON Schema: of plan files for an editor, or of the plan that `plan --json` prints.',
+    examples: ['laywright schema > plan-file.schema.json', 'laywright schema cut-plan'],
+    operand: { syntax: '[which]', meaning: 'plan-file (unless said) or cut-plan' },
+    options: [],
+    load: async () => (await import('./commands/schema.ts')).runSchema,
+  },
+];

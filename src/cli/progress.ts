@@ -1,0 +1,25 @@
+import type { WorkerReport } from './planning-worker.ts';
+import type { Terminal } from './terminal.ts';
+
+export interface ProgressLine {
+  readonly show: (report: WorkerReport & { kind: 'progress' }) => void;
+  readonly clear: () => void;
+}
+
+/** One line on a terminal that is written over as the search goes on; nothing at all where there is no terminal. */
+export function showProgress(terminal: Terminal): ProgressLine {
+  if (terminal.errors.isTTY !== true) return { show: () => {}, clear: () => {} };
+  const columns = (terminal.errors.columns ?? 80) - 1;
+  let shown = false;
+  return {
+    show: ({ progress }) => {
+      shown = true;
+      const line = `Planning "${progress.cloth}": ${progress.nodes} ways tried. Ctrl-C keeps the best so far.`;
+      terminal.errors.write(`\r${line.slice(0, columns).padEnd(columns)}`);
+    },
+    clear: () => {
+      if (shown) terminal.errors.write(`\r${' '.repeat(columns)}\r`);
+      shown = false;
+    },
+  };
+}

@@ -1,0 +1,35 @@
+import { makes } from '../makes/catalogue.ts';
+import type { Issue, Outcome } from '../model/issue.ts';
+import { wordIssue } from '../model/messages.ts';
+import type { Plan, PlanUnit } from '../model/plan.ts';
+import { readPlan } from '../model/plan-file.ts';
+import { CommandProblem, EXIT, type ExitCode } from './exit-codes.ts';
+import type { TextRead } from './read-text.ts';
+import { say, type Terminal } from './terminal.ts';
+
+/** Reads a plan, telling its remarks. Throws a CommandProblem with every problem when it cannot be planned. */
+export function planOf(read: TextRead, terminal: Terminal): Plan {
+  const outcome = readOutcome(read);
+  if (!outcome.ok) throw refusalOf(outcome.issues, EXIT.badInput, unitOf(read));
+  for (const issue of outcome.issues) say(terminal, issueLine(issue, outcome.value.unit));
+  return outcome.value;
+}
+
+export function readOutcome(read: TextRead): Outcome<Plan> {
+  return readPlan(read.text, { file: read.file, makes: makes.map((make) => make.spec) });
+}
+
+/** All the errors, one under the other. */
+export function refusalOf(issues: readonly Issue[], exitCode: ExitCode, unit: PlanUnit): CommandProblem {
+  const errors = issues.filter((issue) => issue.severity === 'error');
+  return new CommandProblem(exitCode, errors.map((issue) => issueLine(issue, unit)).join('\n'));
+}
+
+export function issueLine(issue: Issue, unit: PlanUnit): string {
+  return wordIssue(issue, unit);
+}
+
+/** The unit in which to word the problems of a text that is no plan, as far as it names one. */
+export function unitOf(read: TextRead): PlanUnit {
+  return /^unit:\s*["']?cm\b/m.test(read.text) ? 'cm' : 'in';
+}

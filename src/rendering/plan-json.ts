@@ -1,0 +1,194 @@
+import { walk } from '../geometry/walk.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { CutTree } from '../model/cut-tree.ts';
+import type { Issue } from '../model/issue.ts';
+import { wordIssue } from '../model/messages.ts';
+import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { clothFigures } from '../planning/figures.ts';
+import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { writeJson } from './json-text.ts';
+import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
+import { foldsOf, totalsOf } from './totals.ts';
+
+type ClothJson = PlanJson['cloths'][number];
+type LengthOfClothJson = ClothJson['lengths'][number];
+
+/** A cut plan as the documented, versioned document of `plan-json-schema.ts`. The same plan gives the same document. */
+export function planJson(cutPlan: CutPlan): PlanJson {
+  const { plan } = cutPlan;
+  const say = sayings(plan);
+  const totals = totalsOf(cutPlan);
+  return {
+    format: 'laywright cut plan',
+    version: PLAN_JSON_VERSION,
+    name: plan.name,
+    unit: plan.unit,
+    ticksPerMillimetre: 320,
+    rulerMark: say.length(plan.rulerMark),
+    currency: plan.currency,
+    pieces: cutPlan.pieces.map((piece) => pieceJson(piece, say)),
+    makes: cutPlan.makes.map((sheet) => ({
+      order: sheet.order,
+      make: sheet.make,
+      title: sheet.title,
+      count: sheet.count,
+      finished: say.size(sheet.finished),
+      arithmetic: sheet.arithmetic.map((line) => arithmeticText(line, plan)),
+      assembly: [...sheet.assembly],
+    })),
+    cloths: cutPlan.cloths.map((clothPlan) => clothJson(cutPlan, clothPlan, say)),
+    totals: {
+      pieces: totals.pieces,
+      cuts: totals.cuts,
+      folds: totals.folds,
+      remnants: totals.remnants,
+      ...(totals.cost !== undefined && { cost: say.money(totals.cost) }),
+    },
+    remarks: cutPlan.issues.map((issue) => remarkJson(issue, plan)),
+  };
+}
+
+/** The text of `plan.json`. */
+export function writePlanJson(cutPlan: CutPlan): string {
+  return writeJson(planJson(cutPlan));
+}
+
+/** `front, across: 18 + 2 × 1/2 = 19`, lengths in the plan's unit, which is not repeated. */
+export function arithmeticText(line: ArithmeticLine, plan: Pick<Plan, 'unit'>): string {
+  const style = { unit: plan.unit, withUnit: false } as const;
+  const terms = line.terms.map((term) => (typeof term === 'string' ? term : formatLength(term.ticks, style)));
+  return `${line.what}: ${terms.join(' ')}`;
+}
+
+type Sayings = ReturnType<typeof sayings>;
+
+function sayings(plan: Plan) {
+  const style = { unit: plan.unit } as const;
+  const length = (value: Ticks) => ({ ticks: value, shown: formatLength(value, style) });
+  return {
+    length,
+    size: (size: Size) => ({
+      width: length(size.width),
+      length: length(size.length),
+      shown: formatSize(size, style),
+    }),
+    buy: (value: Ticks) => formatBuy(value, style),
+    money: (hundredths: number) => ({ hundredths, shown: formatMoney(hundredths, plan.currency) }),
+  };
+}
+
+function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number] {
+  return {
+    id: piece.id,
+    letter: piece.letter,
+    name: piece.name,
+    order: piece.order,
+    cloth: piece.cloth,
+    copies: piece.copies,
+    cutSize: say.size(piece.size),
+    exactSize: say.size(piece.exactSize),
+    grain: piece.grain,
+  };
+}
+
+function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJson {
+  const figures = clothFigures(cutPlan, clothPlan);
+  const { bound, purchase } = clothPlan;
+  return {
+    cloth: clothPlan.cloth,
+    answer: clothPlan.answer,
+    ...(bound !== undefined && { bound: say.length(bound) }),
+    ...(purchase !== undefined && { purchase: purchaseJson(purchase, say) }),
+    surplus: clothPlan.surplus.map(({ piece, copies }) => ({ piece, copies })),
+    markerEfficiency: hundredthsDown(figures.markerEfficiency),
+    utilisation: hundredthsDown(figures.utilisation),
+    pieces: [...figures.copies.values()].reduce((total, copies) => total + copies, 0),
+    remnants: figures.remnants.map(say.size),
+    cuts: figures.strokes,
+    folds: foldsOf(clothPlan, figures),
+    lengths: clothPlan.lengths.map((length) => lengthJson(cutPlan, length, say)),
+  };
+}
+
+function purchaseJson(
+  purchase: NonNullable<ClothPlan['purchase']>,
+  say: Sayings,
+): NonNullable<ClothJson['purchase']> {
+  return {
+    needed: say.length(purchase.needed),
+    bought: say.length(purchase.bought),
+    ...(purchase.cost !== undefined && { cost: say.money(purchase.cost) }),
+    lengths: purchase.lengths.map(({ needed, bought }) => ({
+      needed: say.length(needed),
+      bought: say.length(bought),
+      ask: say.buy(bought),
+    })),
+  };
+}
+
+function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings): LengthOfClothJson {
+  const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
+  const placed: LengthOfClothJson['placed'] = [];
+  const leftovers: LengthOfClothJson['leftovers'] = [];
+  for (const { leaf, box } of walk(length.tree, length.width, length.length).leaves) {
+    const size = { width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) };
+    const place = {
+      x: say.length(box.x0),
+      y: say.length(box.y0),
+      width: say.length(size.width),
+      length: say.length(size.length),
+    };
+    if (leaf.kind === 'piece') {
+      const { piece, quarterTurns } = leaf;
+      placed.push({ piece, letter: letters.get(piece)!, ...place, quarterTurns });
+    } else if (leaf.kind !== 'trim') {
+      leftovers.push({ kind: leaf.kind, ...place, shown: say.size(size).shown });
+    }
+  }
+  return {
+    name: length.name,
+    source: length.source,
+    width: say.length(length.width),
+    length: say.length(length.length),
+    lay:
+      length.lay.kind === 'flat'
+        ? { kind: 'flat' }
+        : { kind: 'folded', foldAt: say.length(length.lay.foldAt) },
+    tree: treeJson(length.tree, say),
+    placed,
+    leftovers,
+  };
+}
+
+function treeJson(tree: CutTree<PieceId>, say: Sayings): TreeJson {
+  switch (tree.kind) {
+    case 'cut':
+      return {
+        kind: 'cut',
+        direction: tree.direction,
+        at: tree.at.map(say.length),
+        parts: tree.parts.map((part) => treeJson(part, say)),
+      };
+    case 'piece':
+      return { kind: 'piece', piece: tree.piece, quarterTurns: tree.quarterTurns };
+    case 'trim':
+      return { kind: 'trim', of: tree.of };
+    default:
+      return { kind: tree.kind };
+  }
+}
+
+function remarkJson(issue: Issue, plan: Plan): PlanJson['remarks'][number] {
+  return {
+    code: issue.code,
+    severity: issue.severity === 'note' ? 'note' : 'warning',
+    path: [...issue.path],
+    message: wordIssue(issue, plan.unit),
+  };
+}
+
+function hundredthsDown(perCent: number): number {
+  return Math.floor(perCent * 100) / 100;
+}

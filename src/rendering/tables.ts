@@ -1,0 +1,171 @@
+import type { Cloth } from '../model/cloth.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import { wordIssue } from '../model/messages.ts';
+import type { Size } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { type ClothFigures, clothFigures } from '../planning/figures.ts';
+import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { rowsInColumns, wrapWords } from './text-columns.ts';
+import { foldsOf, totalsOf } from './totals.ts';
+
+export interface SummaryOptions {
+  /** Columns of the terminal. Default 80. */
+  readonly columns?: number;
+  /** Sets headings in bold by the ANSI escape of ECMA-48. Default false. */
+  readonly emphasis?: boolean;
+}
+
+type Row = readonly [string, string];
+
+const USUAL_COLUMNS = 80;
+const BOLD = '\u001b[1m';
+const USUAL = '\u001b[0m';
+/** Leftovers named one by one before the rest are only counted. */
+const MOST_LEFTOVERS_NAMED = 6;
+
+/** What to buy, how well it is used, what is cut, what is left and what it takes, cloth by cloth. Ends without a newline. */
+export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): string {
+  const columns = options.columns ?? USUAL_COLUMNS;
+  const heading = (text: string) =>
+    wrapWords(text, columns).map((line) => (options.emphasis === true ? `${BOLD}${line}${USUAL}` : line));
+  const { plan } = cutPlan;
+  const lines = [
+    ...heading(plan.name),
+    ...wrapWords(rulerLine(plan), columns),
+    ...cutPlan.cloths.flatMap((clothPlan) => {
+      const figures = clothFigures(cutPlan, clothPlan);
+      return [
+        '',
+        ...heading(clothHeading(figures.cloth, plan)),
+        ...rowsInColumns(clothRows(cutPlan, clothPlan, figures), columns),
+        '',
+        ...piecesTable(cutPlan, figures, columns),
+      ];
+    }),
+    '',
+    ...heading('In all'),
+    ...rowsInColumns(totalRows(cutPlan), columns),
+    ...remarkLines(cutPlan, columns, heading),
+  ];
+  return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+function rulerLine(plan: Plan): string {
+  const unit = plan.unit === 'in' ? 'inches' : 'centimetres';
+  return `In ${unit}, cut sizes on the ruler's marks of ${length(plan.rulerMark, plan)}; width x length.`;
+}
+
+const DIRECTIONS: Readonly<Record<Cloth['direction'], string>> = {
+  plain: 'plain',
+  'two-way': 'two-way print',
+  'one-way': 'one-way print',
+  nap: 'nap',
+};
+
+function clothHeading(cloth: Cloth, plan: Plan): string {
+  return `${cloth.name}: ${length(cloth.width, plan)} wide, ${DIRECTIONS[cloth.direction]}`;
+}
+
+function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {
+  const { plan } = cutPlan;
+  const cut = [...figures.copies.values()].reduce((total, copies) => total + copies, 0);
+  const folds = foldsOf(clothPlan, figures);
+  return [
+    ...buyRows(clothPlan, plan),
+    ...useRows(clothPlan, plan),
+    ['Marker efficiency', `${oneDecimalDown(figures.markerEfficiency)} % of the usable length cut into`],
+    ['Utilisation', `${oneDecimalDown(figures.utilisation)} % of all the cloth, edges and leftovers counted`],
+    ['Pieces', String(cut)],
+    ...clothPlan.surplus.map(
+      ({ piece, copies }): Row => ['Spare', `${copies} more of ${piece} than wanted, from the folded lay`],
+    ),
+    ['Left to keep', leftovers(figures.remnants, plan)],
+    ['Work', `${counted(figures.strokes, 'cut')}, ${counted(folds, 'fold')}`],
+    ['Could it be less', proofOf(clothPlan, plan)],
+  ];
+}
+
+function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {
+  const { purchase } = clothPlan;
+  if (purchase === undefined) return [];
+  const asked = purchase.lengths.map((own) => formatBuy(own.bought, plan)).join(' and ');
+  const cost = purchase.cost === undefined ? '' : ` for ${formatMoney(purchase.cost, plan.currency)}`;
+  return [['Buy', `${asked}${cost} (the cuts need ${length(purchase.needed, plan)})`]];
+}
+
+function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
+  const inHand = clothPlan.lengths.filter((own) => own.source === 'in-hand');
+  const named = (own: LengthPlan) => `${own.name}, ${formatSize(own, plan)}`;
+  return inHand.map((own): Row => ['Use', named(own)]);
+}
+
+function leftovers(remnants: readonly Size[], plan: Plan): string {
+  if (remnants.length === 0) return 'nothing large enough';
+  const named = remnants.slice(0, MOST_LEFTOVERS_NAMED).map((size) => formatSize(size, plan));
+  const more = remnants.length - named.length;
+  return `${remnants.length}: ${named.join('; ')}${more === 0 ? '' : `; and ${more} smaller`}`;
+}
+
+function proofOf(clothPlan: ClothPlan, plan: Plan): string {
+  if (clothPlan.answer === 'best') return 'no, proven';
+  const bound = clothPlan.bound;
+  return bound === undefined ? 'perhaps' : `perhaps; never under ${length(bound, plan)}`;
+}
+
+/** One row a kind of piece; under one another where the terminal is too narrow for a table. */
+function piecesTable(cutPlan: CutPlan, figures: ClothFigures, columns: number): string[] {
+  const { plan } = cutPlan;
+  const cells = cutPlan.pieces
+    .filter((piece) => figures.copies.has(piece.id))
+    .map((piece) => [
+      piece.letter,
+      piece.id,
+      formatSize(piece.size, plan),
+      String(figures.copies.get(piece.id)),
+    ]);
+  const head = ['', 'Piece', 'Cut size', 'Copies'];
+  const widths = head.map((name, column) =>
+    Math.max(name.length, ...cells.map((row) => row[column]!.length)),
+  );
+  if (widths.reduce((total, width) => total + width + 2, 0) > columns) {
+    return cells.flatMap(([letter, id, size, copies]) =>
+      rowsInColumns([[letter!, `${id}: ${size}, ${counted(Number(copies), 'copy', 'copies')}`]], columns),
+    );
+  }
+  return [head, ...cells].map((row) => {
+    const padded = row.map((cell, column) =>
+      column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!),
+    );
+    return `  ${padded.join('  ')}`;
+  });
+}
+
+function totalRows(cutPlan: CutPlan): Row[] {
+  const { plan } = cutPlan;
+  const { pieces, cuts, folds, remnants, cost } = totalsOf(cutPlan);
+  return [
+    ...(cost === undefined ? [] : [['To pay', formatMoney(cost, plan.currency)] as const]),
+    ['Pieces', String(pieces)],
+    ['Left to keep', remnants === 0 ? 'nothing large enough' : counted(remnants, 'remnant')],
+    ['Work', `${counted(cuts, 'cut')}, ${counted(folds, 'fold')}`],
+  ];
+}
+
+function remarkLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
+  if (cutPlan.issues.length === 0) return [];
+  const remarks = cutPlan.issues.map((issue): Row => ['-', wordIssue(issue, cutPlan.plan.unit)]);
+  return ['', ...heading('Take note'), ...rowsInColumns(remarks, columns)];
+}
+
+function length(value: Ticks, plan: Plan): string {
+  return formatLength(value, plan);
+}
+
+function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+function oneDecimalDown(perCent: number): string {
+  return (Math.floor(perCent * 10) / 10).toFixed(1);
+}
