@@ -29,7 +29,9 @@ export interface Span {
  */
 export function tableCloth(cloth: Cloth, source: LengthInHand | { readonly bought: Ticks }): TableCloth {
   const own = 'bought' in source ? { ...cloth, length: source.bought } : source;
-  const washed = cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
+  // What was washed before it was measured shrinks no more.
+  const shrinks = 'bought' in source || source.washed !== true;
+  const washed = shrinks && cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
   const width = washed ? afterWashing(own.width, washed.across) : own.width;
   const length = washed ? afterWashing(own.length, washed.along) : own.length;
   const { left, right } = own.selvedge;

@@ -13,6 +13,8 @@ export interface Edges {
   readonly width: Ticks;
   readonly selvedge: Selvedges;
   readonly crease: Crease;
+  /** Washed already: it keeps the width it was measured at. */
+  readonly washed?: true;
 }
 
 /**
@@ -31,7 +33,7 @@ export function edgesOf(cloth: Cloth, length?: LengthInHand): Edges {
 
 /** The usable width of a cloth or of one length in hand, spread flat. */
 export function usableWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): UsableWidth {
-  const width = afterWashing(edges.width, lossBeforeCutting(cloth).across);
+  const width = afterWashing(edges.width, lossBeforeCutting(cloth, edges).across);
   const x0 = edges.selvedge.left;
   const x1 = ticks(width - edges.selvedge.right);
   if (edges.crease.kind !== 'keep-off') return { width, spans: wholeMarks([{ x0, x1 }], rulerMark) };
@@ -55,7 +57,7 @@ export interface FoldedWidth {
 
 /** The usable width of a length folded selvedge to selvedge along its crease. */
 export function foldedWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): FoldedWidth {
-  const width = afterWashing(edges.width, lossBeforeCutting(cloth).across);
+  const width = afterWashing(edges.width, lossBeforeCutting(cloth, edges).across);
   const foldAt = ticks(Math.floor(width / 2));
   // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear.
   const from = edges.crease.kind === 'keep-off' ? ticks(edges.crease.each + (width % 2)) : ticks(0);

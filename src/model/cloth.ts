@@ -34,7 +34,7 @@ export interface BuyTerms {
   readonly longest?: Ticks;
 }
 
-/** A length that is already in the cupboard. Widths and edges default to the cloth's own. */
+/** A length that is already at hand. Widths and edges default to the cloth's own. */
 export interface LengthInHand {
   readonly name: string;
   readonly length: Ticks;
@@ -42,6 +42,19 @@ export interface LengthInHand {
   readonly selvedge: Selvedges;
   readonly crease: Crease;
   readonly copies: number;
+  /** Already washed, so it keeps its size: only the rest of the cloth still shrinks. */
+  readonly washed?: true;
+  /** What the maker asks for using it, where it may also be left whole and cloth be bought instead. */
+  readonly worth?: Worth;
+  /** Present where it lies in the cupboard: the entry it is one copy of. */
+  readonly entry?: { readonly name: string; readonly where?: string };
+}
+
+/** Money in hundredths of the currency's unit, per area of cloth. */
+export interface Worth {
+  readonly hundredths: number;
+  /** In square ticks. */
+  readonly per: number;
 }
 
 /** A fraction in whole numbers, so that shrinkage stays exact: 3 % is 3/100, a swatch of 500 → 485 mm is 15/500. */

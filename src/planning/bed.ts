@@ -1,6 +1,6 @@
 import { edgesOf, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
-import type { Cloth, LengthInHand, Selvedges } from '../model/cloth.ts';
+import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
 import type { Lay, LengthPlan } from '../model/cut-plan.ts';
 import type { Sheet } from '../packing/instance.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
@@ -28,6 +28,8 @@ export interface Bed {
   readonly gap?: Span;
   /** Most width that pieces can take: `packable` less the gap, doubled when folded. */
   readonly usable: Ticks;
+  /** What using it is worth, where the maker says so; only a length in hand has it. */
+  readonly worth?: Worth;
 }
 
 /** The bed that a length in hand makes, or (without one) a length still to be bought; undefined when nothing is usable. */
@@ -39,10 +41,11 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
   const common = {
     name: inHand?.name ?? 'bought',
     source: inHand ? ('in-hand' as const) : ('bought' as const),
-    length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth).along),
+    length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth, inHand).along),
     squaring: cloth.squaring,
     rulerMark,
     selvedgeTrim: edges.selvedge,
+    ...(inHand?.worth && { worth: inHand.worth }),
   };
   if (cloth.lay === 'folded') {
     const half = foldedWidth(cloth, edges, rulerMark);
