@@ -3,8 +3,16 @@ import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { MarkerCut, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, TYPE } from '../theme.ts';
 import type { Occupied } from './occupied.ts';
-import { clipLine, type Placing, segmentOnPage } from './placing.ts';
-import { inset, type PageBox, type Segment, type Shape, type TextShape } from './shapes.ts';
+import { boxOnPage, clipLine, type Placing, segmentOnPage } from './placing.ts';
+import {
+  inset,
+  type PageBox,
+  type Point,
+  type Segment,
+  type Shape,
+  type TextShape,
+  within,
+} from './shapes.ts';
 import { CAP_HEIGHT, textBox } from './text-width.ts';
 
 /** Width of the margins right of and below the cloth that hold the numbers of the cuts that reach its edge. */
@@ -47,11 +55,12 @@ export function cutFlags(
     if (flag) shapes.push(...flag);
     else inside.push({ cut, segment });
   }
+  const room = roomForFlags(placing);
   const numbered = new Set<number>(outside);
   for (const least of [LEAST_RADIUS, 0]) {
     for (const { cut, segment } of inside) {
       if (least === 0 && numbered.has(cut.step)) continue;
-      const flag = insideFlag(cut.step, segment, least, occupied);
+      const flag = insideFlag(cut.step, segment, least, { occupied, room });
       if (flag.length > 0) numbered.add(cut.step);
       shapes.push(...flag);
     }
@@ -133,14 +142,26 @@ function measureText(
   return [free];
 }
 
+/** The cloth and the margins beside and below it; rulers stand on the other two sides. */
+function roomForFlags(placing: Placing): PageBox {
+  const cloth = boxOnPage(placing, placing.window);
+  const [width, height] = [cloth.width + FLAG_MARGIN.right, cloth.height + FLAG_MARGIN.below];
+  return { x: cloth.x, y: cloth.y, width, height };
+}
+
 /** The least radius at which a number is read at arm's length. */
 const LEAST_RADIUS = 4.4;
 
 /**
  * Tries places along the line from its start, then smaller numbers, down to a least radius in points. With no least
- * radius a line always gets its number, in the end over its middle.
+ * radius a line always gets its number, in the end beside it.
  */
-function insideFlag(step: number, segment: Segment, least: number, occupied: Occupied): Shape[] {
+function insideFlag(
+  step: number,
+  segment: Segment,
+  least: number,
+  { occupied, room }: { readonly occupied: Occupied; readonly room: PageBox },
+): Shape[] {
   const [x0, y0, x1, y1] = segment;
   const length = Math.hypot(x1 - x0, y1 - y0);
   const at = (share: number): [number, number] => [x0 + (x1 - x0) * share, y0 + (y1 - y0) * share];
@@ -152,8 +173,27 @@ function insideFlag(step: number, segment: Segment, least: number, occupied: Occ
       return [...flag.shapes];
     }
   }
-  if (least > 0) return [];
-  const flag = flagShapes(step, ...at(0.5), 2.8);
+  return least > 0 ? [] : flagNearby(step, at(0.5), occupied, room);
+}
+
+/** A number beside a line too short or too crowded to bear one, tied to it by a leader; over the line if all else fails. */
+function flagNearby(step: number, [x, y]: Point, occupied: Occupied, room: PageBox): Shape[] {
+  for (const radius of [LEAST_RADIUS, 3.4]) {
+    for (let away = radius + 2; away < 90; away += 3) {
+      for (let turn = 0; turn < 16; turn++) {
+        const angle = (turn * Math.PI) / 8;
+        const [toX, toY] = [x + away * Math.cos(angle), y + away * Math.sin(angle)];
+        const flag = flagShapes(step, toX, toY, radius);
+        if (!within(flag.box, room) || !occupied.isFree(flag.box)) continue;
+        occupied.add(flag.box);
+        return [
+          { kind: 'lines', role: 'leader', segments: [[x, y, toX, toY]], stroke: LINES.rule },
+          ...flag.shapes,
+        ];
+      }
+    }
+  }
+  const flag = flagShapes(step, x, y, 2.8);
   occupied.add(flag.box);
   return [...flag.shapes];
 }
