@@ -89,3 +89,19 @@ export function sheetOf(bed: Bed, length: number = lengthToPack(bed)): Sheet {
     forbidden: [{ x0: bed.gap.x0, y0: 0, x1: bed.gap.x1, y1: length }],
   };
 }
+
+/** The widest piece that the bed can hold in one of its spans. */
+export function widestPart(bed: Bed): number {
+  return bed.gap ? Math.max(bed.gap.x0, bed.packable - bed.gap.x1) : bed.packable;
+}
+
+/** Whether a rectangle fits a room in one of the ways it may lie. */
+export function fits(
+  kind: { readonly width: number; readonly length: number; readonly quarterTurn: boolean },
+  room: { readonly width: number; readonly length: number },
+): boolean {
+  return (
+    (kind.width <= room.width && kind.length <= room.length) ||
+    (kind.quarterTurn && kind.length <= room.width && kind.width <= room.length)
+  );
+}

@@ -6,6 +6,7 @@ import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, PackOptions, Stages } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { fits, widestPart } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
@@ -112,7 +113,7 @@ function forLay(kind: PieceKind, cloth: Cloth): Kind {
 function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const sizes = all.map((bed) => ({
-    width: Math.max(bed.gap ? bed.gap.x0 : bed.packable, bed.gap ? bed.packable - bed.gap.x1 : 0),
+    width: widestPart(bed),
     length: bed.length - 2 * bed.squaring,
   }));
   return kinds.flatMap(({ kind, copies }) => {

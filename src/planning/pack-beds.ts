@@ -5,7 +5,7 @@ import { fewestSheets, mostFromSheet, shortestLength } from '../packing/pack.ts'
 import type { PackedSheet, SheetTree } from '../packing/result.ts';
 import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
-import { type Bed, lengthToPack, sheetOf } from './bed.ts';
+import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, packableOf } from './purchase.ts';
@@ -75,6 +75,8 @@ function packBought(bed: Bed, kinds: readonly Kind[], pack: PackOptions, cloth: 
     const beds = [{ ...onBed([bed], result.sheets[0]!), length: result.value }];
     return { ok: true, beds, proven: noFewerSteps(cloth, result.value, result.bound), bound: result.bound };
   }
+  // A length without end holds what any number of lengths hold.
+  if (lengthToPack(bed) === Infinity) return { ok: false, leftOut: kinds.map((_, kind) => kind) };
   return packSeveral(bed, kinds, pack);
 }
 
@@ -138,7 +140,13 @@ function boughtSteps(beds: readonly PackedBed[], cloth: Cloth): number {
   );
 }
 
-/** Fills the lengths in hand one after the other, largest first, with as much area as they take; the rest is bought. */
+/** What a kind weighs that only lengths in hand can hold: more than any area. */
+const ONLY_IN_HAND = 1000;
+
+/**
+ * Fills the lengths in hand one after the other, largest first, with as much area as they take, what the bolt cannot
+ * hold before all; the rest is bought.
+ */
 function handFirst(
   inHand: readonly Bed[],
   bolt: Bed,
@@ -146,7 +154,11 @@ function handFirst(
   pack: PackOptions,
   cloth: Cloth,
 ): readonly PackedBed[] | undefined {
-  let left = kinds;
+  const room = { width: widestPart(bolt), length: lengthToPack(bolt) };
+  let left: readonly Kind[] = kinds.map((kind) => ({
+    ...kind,
+    value: kind.width * kind.length * (fits(kind, room) ? 1 : ONLY_IN_HAND),
+  }));
   const done: PackedBed[] = [];
   for (const bed of [...inHand].sort((a, b) => b.usable * lengthToPack(b) - a.usable * lengthToPack(a))) {
     const result = mostFromSheet({ sheet: sheetOf(bed), kinds: left }, pack);
@@ -232,6 +244,11 @@ function areaBound(kinds: readonly Kind[], bed: Bed): number {
 function leftOutOf(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOptions): readonly number[] {
   let left = kinds;
   for (const bed of beds) {
+    if (lengthToPack(bed) === Infinity) {
+      const room = { width: widestPart(bed), length: Infinity };
+      left = left.map((kind) => (fits(kind, room) ? { ...kind, copies: 0 } : kind));
+      continue;
+    }
     const result = mostFromSheet({ sheet: sheetOf(bed), kinds: left }, pack);
     if (result.status === 'best' || result.status === 'found') {
       left = without(left, countKinds(result.sheets[0]!.tree));

@@ -1,45 +1,60 @@
 import type { JoinRule } from '../model/piece.ts';
 import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 
+/** More ways to make up one extent from unequal lengths than are worth laying out. */
+const MOST_MIXTURES = 12;
+/** Different widths that are looked at: the widest, since they need fewest joins. */
+const MOST_WIDTHS = 6;
+
 /** Cloth that one join takes up. */
-export function takenByJoin(rule: JoinRule): Ticks {
+export function takenByJoin(rule: Pick<JoinRule, 'by' | 'allowance'>): Ticks {
   return rule.by === 'seam' ? ticks(2 * rule.allowance) : rule.allowance;
 }
 
 /**
+ * Fewest parts that reach over an extent: the lap formula n = ceil((L − t) ÷ (w − t)) (exact; common practice, no
+ * published source).
+ */
+export function fewestParts(extent: Ticks, widest: Ticks, takes: Ticks): number {
+  return Math.ceil((extent - takes) / (widest - takes));
+}
+
+/**
  * Ways to divide an extent into parts that the cloth can yield, each on the ruler's marks and together exactly the
- * extent plus what the joins take up. With fewest parts first: parts alike, whole widths with the rest at the end, and
- * a whole width in the middle with the rest shared by the two outer edges (as curtain and bed-cover widths are joined).
- *
- * The number of parts follows the lap formula n = ceil((L − t) ÷ (w − t)) (exact; common practice, no published source).
+ * extent plus what the joins take up. Fewest parts first, and of as many: parts alike, whole widths with the rest at the
+ * end, a whole width in the middle with the rest shared by the two outer edges (as curtain and bed-cover widths are
+ * joined), and whole unequal widths one after the other (as a runner is joined from short lengths in hand).
  *
  * @param extent of the joined piece across its join lines, a whole number of marks
- * @param widest that one part may be
+ * @param widths that one part may have at most, one for each stretch of cloth; repeats say how many stretches there are
  */
 export function partExtents(
   extent: Ticks,
-  widest: Ticks,
+  widths: readonly Ticks[],
   rule: JoinRule,
   mark: Ticks,
 ): readonly (readonly Ticks[])[] {
   const takes = ceilTo(takenByJoin(rule), mark);
-  const most = floorTo(widest, mark);
-  if (most <= takes) return [];
-  const fewest = Math.max(2, Math.ceil((extent - takes) / (most - takes)));
+  const usable = widths
+    .map((width) => floorTo(ticks(Math.min(width, extent)), mark))
+    .filter((width) => width > takes)
+    .sort((a, b) => b - a);
   const found: (readonly Ticks[])[] = [];
-  for (let parts = fewest; parts <= Math.min(fewest + 1, rule.mostJoins + 1); parts++) {
-    const total = extent + (parts - 1) * takes;
-    for (const way of [
-      alike(total, parts, mark),
-      restAtEnd(total, parts, most),
-      restAtEdges(total, parts, most, mark),
-    ]) {
-      if (way && isAllowed(way, { extent, most, takes }, rule) && !found.some((known) => same(known, way))) {
-        found.push(way);
-      }
+  const add = (way: readonly Ticks[] | undefined, most: Ticks) => {
+    if (!way || !isAllowed(way, { extent, most, takes }, rule)) return;
+    if (!found.some((known) => same(known, way))) found.push(way);
+  };
+  for (const most of [...new Set(usable)].slice(0, MOST_WIDTHS)) {
+    const fewest = Math.max(2, fewestParts(extent, most, takes));
+    for (let parts = fewest; parts <= Math.min(fewest + 1, rule.mostJoins + 1); parts++) {
+      const total = extent + (parts - 1) * takes;
+      add(alike(total, parts, mark), most);
+      add(restAtEnd(total, parts, most), most);
+      add(restAtEdges(total, parts, most, mark), most);
     }
   }
-  return found;
+  for (const way of mixtures(extent, usable, takes, rule.mostJoins + 1)) add(way, usable[0]!);
+  return found.sort((a, b) => a.length - b.length);
 }
 
 /** As equal as the marks allow, the wider ones first. */
@@ -61,24 +76,54 @@ function restAtEdges(total: number, parts: number, most: Ticks, mark: Ticks): re
   return [left, ...Array.from({ length: parts - 2 }, () => most), ticks(rest - left)];
 }
 
+/** Each stretch of cloth taken whole, but for the last, which gives the rest. Widths are sorted, the widest first. */
+function mixtures(
+  extent: Ticks,
+  widths: readonly Ticks[],
+  takes: Ticks,
+  mostParts: number,
+): readonly (readonly Ticks[])[] {
+  if (new Set(widths).size < 2) return [];
+  const found: (readonly Ticks[])[] = [];
+  const visit = (taken: readonly Ticks[], reached: number, from: number): void => {
+    // What the part after those taken would have to be, whole parts overlapping by what their joins take up.
+    const rest = ticks(extent - reached + (taken.length > 0 ? takes : 0));
+    if (taken.length > 0 && widths.some((width, index) => index >= from && width >= rest)) {
+      found.push([...taken, rest]);
+      return;
+    }
+    if (taken.length + 2 > mostParts) return;
+    for (let index = from; index < widths.length && found.length < MOST_MIXTURES; index++) {
+      if (index > from && widths[index] === widths[index - 1]) continue;
+      const width = widths[index]!;
+      if (width >= extent) continue;
+      visit([...taken, width], reached + width - (taken.length > 0 ? takes : 0), index + 1);
+    }
+  };
+  visit([], 0, 0);
+  return found;
+}
+
 function isAllowed(
   way: readonly Ticks[],
   sizes: { readonly extent: Ticks; readonly most: Ticks; readonly takes: Ticks },
   rule: JoinRule,
 ): boolean {
+  if (way.length - 1 > rule.mostJoins) return false;
   if (way.some((part) => part < Math.max(rule.narrowest, sizes.takes + 1) || part > sizes.most)) return false;
-  return !rule.clearMiddle || !joinLines(way, sizes.takes).some((line) => 2 * line === sizes.extent);
+  return !rule.clearMiddle || !joinInMiddle(way, sizes);
 }
 
-/** Where the join lines lie in the joined piece: the seam itself, or the middle of the lap. */
-export function joinLines(parts: readonly Ticks[], takes: Ticks): readonly number[] {
-  const lines: number[] = [];
+/** Whether the middle of the joined piece falls within what a join takes up, its edges counted. */
+function joinInMiddle(
+  way: readonly Ticks[],
+  { extent, takes }: { readonly extent: Ticks; readonly takes: Ticks },
+): boolean {
   let edge = 0;
-  for (const part of parts.slice(0, -1)) {
+  return way.slice(0, -1).some((part) => {
     edge += part - takes;
-    lines.push(edge + takes / 2);
-  }
-  return lines;
+    return 2 * edge <= extent && extent <= 2 * (edge + takes);
+  });
 }
 
 function same(a: readonly Ticks[], b: readonly Ticks[]): boolean {

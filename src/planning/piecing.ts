@@ -4,8 +4,8 @@ import type { JoinedPiece, JoinRule, PieceLine, PieceWanted, Size } from '../mod
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { partExtents, takenByJoin } from './part-extents.ts';
 
-/** The largest rectangle that the beds of a cloth can yield, as it lies on the cloth; Infinity for a bolt's length. */
-export interface LargestPart {
+/** A stretch of usable cloth as it lies on the table; `length` is Infinity for a bolt sold in any length. */
+export interface Room {
   readonly width: number;
   readonly length: number;
 }
@@ -16,129 +16,222 @@ export interface Joining {
   readonly parts: readonly PieceWanted[];
 }
 
+interface Grid {
+  readonly columns: readonly Ticks[];
+  readonly rows: readonly Ticks[];
+}
+
+/** Ways that are worth laying out, those of fewest parts first; and of those that join both ways at once. */
+const MOST_WAYS = 24;
+const MOST_GRIDS = 8;
+
 /** Whether a piece can be cut whole in some way it may lie. */
-export function fitsWhole(piece: PieceWanted, cloth: Cloth, largest: LargestPart): boolean {
-  return lyings(piece, piece.size, cloth).some(
-    (size) => size.width <= largest.width && size.length <= largest.length,
+export function fitsWhole(piece: PieceWanted, cloth: Cloth, rooms: readonly Room[]): boolean {
+  return lyings(piece.size, turnsOf(piece, cloth)).some((size) =>
+    rooms.some((room) => size.width <= room.width && size.length <= room.length),
   );
 }
 
 /**
  * All ways that the piece's rule allows to join it from parts that the cloth can yield, fewest parts first. Empty when
- * the piece has no rule, or none of the ways fits.
+ * the piece has no rule, or none of the ways fits. Joined both ways at once only where one way is not enough.
  */
 export function joinings(
   piece: PieceWanted,
   cloth: Cloth,
-  largest: LargestPart,
+  rooms: readonly Room[],
   rulerMark: Ticks,
 ): readonly Joining[] {
   const rule = piece.join;
   if (!rule) return [];
-  const directions = rule.lines === 'either' ? (['upright', 'level'] as const) : [rule.lines];
-  return directions
-    .flatMap((lines) => {
-      const extent = lines === 'upright' ? piece.size.width : piece.size.length;
-      const widest = Math.max(0, ...widestParts(piece, lines, cloth, largest));
-      if (widest === 0) return [];
-      const capped = ticks(Math.min(widest, extent));
-      return partExtents(extent, capped, rule, rulerMark).map((extents) =>
-        joining(piece, rule, lines, extents, rulerMark),
-      );
-    })
-    .filter((way) => way.parts.every((part) => fitsWhole(part, cloth, largest)))
-    .sort((a, b) => a.parts.length - b.parts.length);
+  const turns = turnsOf(piece, cloth);
+  const single = oneWay(piece, rule, turns, rooms, rulerMark);
+  const ways = single.length > 0 ? single : bothWays(piece, rule, turns, rooms, rulerMark);
+  return ways
+    .map((grid) => joining(piece, rule, grid, rulerMark))
+    .filter((way) => way.parts.every((part) => fitsWhole(part, cloth, rooms)))
+    .sort((a, b) => a.parts.length - b.parts.length)
+    .slice(0, MOST_WAYS);
 }
 
-/** How wide a part may be across its join lines, for each way it may lie; 0 where its other side does not fit. */
-function widestParts(
-  piece: PieceWanted,
-  lines: 'upright' | 'level',
-  cloth: Cloth,
-  largest: LargestPart,
-): readonly number[] {
-  const allowed = turnsAllowed(piece, cloth);
-  if (allowed.kind === 'against-print') return [];
-  const turns = allowed.kind === 'either-way' ? ([0, 1] as const) : [allowed.turns];
-  return turns.map((turn) => {
-    const acrossTheWidth = (lines === 'upright') === (turn === 0);
-    const along = lines === 'upright' ? piece.size.length : piece.size.width;
-    const [across, other] = acrossTheWidth
-      ? [largest.width, largest.length]
-      : [largest.length, largest.width];
-    return along <= other ? across : 0;
-  });
-}
-
-function lyings(piece: PieceWanted, size: Size, cloth: Cloth): readonly Size[] {
-  const allowed = turnsAllowed(piece, cloth);
-  const turned = { width: size.length, length: size.width };
-  if (allowed.kind === 'against-print') return [];
-  if (allowed.kind === 'either-way') return [size, turned];
-  return allowed.turns === 0 ? [size] : [turned];
-}
-
-function joining(
+function oneWay(
   piece: PieceWanted,
   rule: JoinRule,
-  lines: 'upright' | 'level',
-  extents: readonly Ticks[],
-  rulerMark: Ticks,
-): Joining {
-  const takes = ceilTo(takenByJoin(rule), rulerMark);
-  const { join: _, ...plain } = piece;
-  let edge = 0;
-  const parts = extents.map((extent, index): PieceWanted => {
-    const size =
-      lines === 'upright'
-        ? { width: extent, length: piece.size.length }
-        : { width: piece.size.width, length: extent };
-    const from = ticks(edge);
-    edge += extent - takes;
-    return {
-      ...plain,
-      id: `${piece.id}/part ${index + 1}`,
-      letter: `${piece.letter}${index + 1}`,
-      name: `${piece.name}, part ${index + 1} of ${extents.length}`,
-      size,
-      exactSize: size,
-      lines: joinEdges(lines, size, takes, { first: index === 0, last: index === extents.length - 1 }),
-      partOf: { piece: piece.id, index, count: extents.length },
-      ...placeInside(piece, lines, from, size),
-    };
+  turns: readonly (0 | 1)[],
+  rooms: readonly Room[],
+  mark: Ticks,
+): readonly Grid[] {
+  const { width, length } = piece.size;
+  const lines = rule.lines === 'either' ? (['upright', 'level'] as const) : [rule.lines];
+  return lines.flatMap((way): readonly Grid[] => {
+    const stretches = turns.flatMap((turn) =>
+      rooms.map((room) => asPieceStands(room, turn)).filter((room) => fitsBeside(room, piece.size, way)),
+    );
+    const widths = stretches.map((room) => ticks(Math.min(...across(room, piece.size, way))));
+    return way === 'upright'
+      ? partExtents(width, widths, rule, mark).map((columns) => ({ columns, rows: [length] }))
+      : partExtents(length, widths, rule, mark).map((rows) => ({ columns: [width], rows }));
   });
-  return { joined: { piece, lines, extents, parts: parts.map((part) => part.id) }, parts };
 }
 
-/** The middle of what each join takes up is where the parts meet. */
-function joinEdges(
-  lines: 'upright' | 'level',
-  size: Size,
-  takes: Ticks,
-  ends: { readonly first: boolean; readonly last: boolean },
-): readonly PieceLine[] {
-  const half = Math.floor(takes / 2);
-  const extent = lines === 'upright' ? size.width : size.length;
-  const places = [...(ends.first ? [] : [half]), ...(ends.last ? [] : [extent - half])];
-  return places.map((place) =>
-    lines === 'upright'
-      ? { kind: 'join', x0: ticks(place), y0: ticks(0), x1: ticks(place), y1: size.length }
-      : { kind: 'join', x0: ticks(0), y0: ticks(place), x1: size.width, y1: ticks(place) },
+const fitsBeside = (room: Room, size: Size, way: 'upright' | 'level'): boolean =>
+  way === 'upright' ? size.length <= room.length : size.width <= room.width;
+
+const across = (room: Room, size: Size, way: 'upright' | 'level'): readonly number[] =>
+  way === 'upright' ? [room.width, size.width] : [room.length, size.length];
+
+/** A grid of parts for a piece that is larger than the cloth both ways, with the joins shared out between the two. */
+function bothWays(
+  piece: PieceWanted,
+  rule: JoinRule,
+  turns: readonly (0 | 1)[],
+  rooms: readonly Room[],
+  mark: Ticks,
+): readonly Grid[] {
+  if (rule.lines !== 'either') return [];
+  const { width, length } = piece.size;
+  const grids = turns.flatMap((turn) =>
+    rooms.flatMap((room): readonly Grid[] => {
+      const stands = asPieceStands(room, turn);
+      const columns = partExtents(width, [ticks(Math.min(stands.width, width))], rule, mark);
+      const rows = partExtents(length, [ticks(Math.min(stands.length, length))], rule, mark);
+      return columns.flatMap((own) => rows.map((other) => ({ columns: own, rows: other })));
+    }),
   );
+  return grids
+    .filter(({ columns, rows }) => columns.length + rows.length - 2 <= rule.mostJoins)
+    .sort((a, b) => a.columns.length * a.rows.length - b.columns.length * b.rows.length)
+    .slice(0, MOST_GRIDS);
+}
+
+function turnsOf(piece: PieceWanted, cloth: Cloth): readonly (0 | 1)[] {
+  const allowed = turnsAllowed(piece, cloth);
+  if (allowed.kind === 'against-print') return [];
+  return allowed.kind === 'either-way' ? [0, 1] : [allowed.turns];
+}
+
+/** A stretch of cloth in the upright frame of a piece that lies turned on it. */
+function asPieceStands(room: Room, turn: 0 | 1): Room {
+  return turn === 0 ? room : { width: room.length, length: room.width };
+}
+
+function lyings(size: Size, turns: readonly (0 | 1)[]): readonly Size[] {
+  return turns.map((turn) => (turn === 0 ? size : { width: size.length, length: size.width }));
+}
+
+function joining(piece: PieceWanted, rule: JoinRule, { columns, rows }: Grid, rulerMark: Ticks): Joining {
+  const takes = ceilTo(takenByJoin(rule), rulerMark);
+  const { join: _, ...plain } = piece;
+  const count = columns.length * rows.length;
+  const idAt = (column: number, row: number) => `${piece.id}/part ${row * columns.length + column + 1}`;
+  const parts = rows.flatMap((length, row) =>
+    columns.map((width, column): PieceWanted => {
+      const index = row * columns.length + column;
+      const from = { x: startOf(columns, column, takes), y: startOf(rows, row, takes) };
+      const size = { width, length };
+      return {
+        ...plain,
+        id: idAt(column, row),
+        letter: `${piece.letter}${index + 1}`,
+        name: `${piece.name}, part ${index + 1} of ${count}`,
+        size,
+        exactSize: size,
+        lines: [
+          ...clippedLines(piece.lines, from, size),
+          ...joinLines(size, rule, takes, {
+            left: column > 0 ? idAt(column - 1, row) : undefined,
+            right: column < columns.length - 1 ? idAt(column + 1, row) : undefined,
+            bottom: row > 0 ? idAt(column, row - 1) : undefined,
+            top: row < rows.length - 1 ? idAt(column, row + 1) : undefined,
+          }),
+        ],
+        partOf: { piece: piece.id, index, count },
+        finished: clippedFinished(piece, from, size),
+      };
+    }),
+  );
+  return { joined: { piece, columns, rows, parts: parts.map((part) => part.id) }, parts };
+}
+
+/** Where a part begins in the joined piece. */
+function startOf(extents: readonly Ticks[], index: number, takes: Ticks): number {
+  return extents.slice(0, index).reduce((edge, extent) => edge + extent - takes, 0);
+}
+
+interface Neighbours {
+  readonly left: string | undefined;
+  readonly right: string | undefined;
+  readonly bottom: string | undefined;
+  readonly top: string | undefined;
+}
+
+/**
+ * A seam is drawn where it is stitched. A lap is drawn where the edge of the other part comes to lie: the part to the
+ * left, or below, lies over the next.
+ */
+function joinLines(
+  { width, length }: Size,
+  { by }: JoinRule,
+  takes: Ticks,
+  neighbours: Neighbours,
+): readonly PieceLine[] {
+  const deep = by === 'seam' ? Math.floor(takes / 2) : takes;
+  const upright = (part: string, x: number, over: boolean): PieceLine => ({
+    kind: 'join',
+    ...{ x0: ticks(x), y0: ticks(0), x1: ticks(x), y1: length },
+    meets: { part, side: by === 'seam' ? 'seam' : over ? 'over' : 'under' },
+  });
+  const level = (part: string, y: number, over: boolean): PieceLine => ({
+    kind: 'join',
+    ...{ x0: ticks(0), y0: ticks(y), x1: width, y1: ticks(y) },
+    meets: { part, side: by === 'seam' ? 'seam' : over ? 'over' : 'under' },
+  });
+  const { left, right, bottom, top } = neighbours;
+  return [
+    ...(left === undefined ? [] : [upright(left, deep, false)]),
+    ...(right === undefined ? [] : [upright(right, width - deep, true)]),
+    ...(bottom === undefined ? [] : [level(bottom, deep, false)]),
+    ...(top === undefined ? [] : [level(top, length - deep, true)]),
+  ];
+}
+
+/** The seams and hems of the whole piece that fall on this part. */
+function clippedLines(
+  lines: readonly PieceLine[],
+  from: { readonly x: number; readonly y: number },
+  size: Size,
+): readonly PieceLine[] {
+  return lines.flatMap((line): readonly PieceLine[] => {
+    const [ax, bx] = [line.x0 - from.x, line.x1 - from.x];
+    const [ay, by] = [line.y0 - from.y, line.y1 - from.y];
+    const outside =
+      Math.max(ax, bx) <= 0 ||
+      Math.min(ax, bx) >= size.width ||
+      Math.max(ay, by) <= 0 ||
+      Math.min(ay, by) >= size.length;
+    if (outside) return [];
+    return [
+      {
+        ...line,
+        ...{ x0: within(ax, size.width), y0: within(ay, size.length) },
+        ...{ x1: within(bx, size.width), y1: within(by, size.length) },
+      },
+    ];
+  });
 }
 
 /** The finished outline of the whole piece, as far as it falls on this part. */
-function placeInside(piece: PieceWanted, lines: 'upright' | 'level', from: Ticks, size: Size) {
-  const { finished } = piece;
-  const clip = (value: number, shift: number, most: number) =>
-    ticks(Math.min(most, Math.max(0, value - shift)));
-  const [dx, dy] = lines === 'upright' ? [from, 0] : [0, from];
+function clippedFinished(
+  { finished }: PieceWanted,
+  from: { readonly x: number; readonly y: number },
+  size: Size,
+) {
   return {
-    finished: {
-      x0: clip(finished.x0, dx, size.width),
-      y0: clip(finished.y0, dy, size.length),
-      x1: clip(finished.x1, dx, size.width),
-      y1: clip(finished.y1, dy, size.length),
-    },
+    x0: within(finished.x0 - from.x, size.width),
+    y0: within(finished.y0 - from.y, size.length),
+    x1: within(finished.x1 - from.x, size.width),
+    y1: within(finished.y1 - from.y, size.length),
   };
 }
+
+const within = (value: number, most: Ticks): Ticks => ticks(Math.min(most, Math.max(0, value)));
