@@ -33,7 +33,7 @@ export interface IssueDetails {
   'yaml-syntax': { readonly found: string; readonly fault?: YamlFault };
   /** The file is no text, or none that a plan can be read from. */
   'not-text': {
-    readonly fault: 'empty' | 'encoding' | 'control-character' | 'too-large';
+    readonly fault: 'empty' | 'empty-cupboard' | 'encoding' | 'control-character' | 'too-large';
     readonly found: string;
   };
   /** YAML allows it; a plan file keeps to plain keys, lists and text. */
@@ -57,6 +57,14 @@ export interface IssueDetails {
     readonly needs: Ticks;
     readonly usable: Ticks;
     readonly side: 'width' | 'length';
+  };
+  /** Larger than its cloth, and its rule for joins is too strict for any way to join it. */
+  'cannot-join': {
+    readonly piece: string;
+    readonly cloth: string;
+    readonly mostJoins: number;
+    readonly lines: 'upright' | 'level' | 'either';
+    readonly narrowest: Ticks;
   };
   /** The grain asked for would lay the print on its side. */
   'grain-against-print': {

@@ -60,6 +60,8 @@ const WORDING: Wording = {
     `there is no cloth called "${short(found)}" in this plan; ${likely === undefined ? cloths(known) : `likely "${likely}"`}.`,
   'too-wide': ({ piece, cloth, needs, usable, side }, write) =>
     `"${piece}" needs ${write(needs)} of ${side}, more than the usable ${write(usable)} of "${cloth}"; make it smaller or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
+  'cannot-join': ({ piece, cloth, mostJoins, lines, narrowest }, write) =>
+    `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
   'not-enough-cloth': ({ cloth, shortOf }) =>
@@ -112,6 +114,8 @@ function why(reason: RefusalReason | undefined, part: string, likely: string | u
 
 const TEXT_FAULTS: Readonly<Record<IssueDetails['not-text']['fault'], string>> = {
   empty: 'the file holds no plan; start with plan: and a name, or let `laywright new` write a first plan.',
+  'empty-cupboard':
+    'the file holds no cupboard; start with cupboard: and a name, then unit: and entries: [].',
   encoding: 'a character was lost here, so the file is not UTF-8; save it as UTF-8 text.',
   'control-character':
     'found the control character {found}, so this is no plain text; save it as UTF-8 text.',

@@ -1,9 +1,11 @@
 import { TICKS_PER_CM, TICKS_PER_INCH, TICKS_PER_MM, type Ticks, ticks } from '../units/ticks.ts';
-import type { Issue, Outcome, Path } from './issue.ts';
+import type { Issue, Outcome } from './issue.ts';
 import type { MakeSpec } from './measure.ts';
 import type { Plan, PlanUnit } from './plan.ts';
 import { toCloth } from './reading/cloth-checks.ts';
 import type { ReadingContext } from './reading/fields.ts';
+import { inFileOrder } from './reading/file-order.ts';
+import { toJoinRule } from './reading/join-fields.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
 import { planDefinition, type WrittenPlan } from './reading/plan-definition.ts';
@@ -92,7 +94,11 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     },
     cloths: Object.entries(written.cloths).map(([name, cloth]) => toCloth(name, cloth)),
     makes: (written.make ?? []).map((order) => toOrder(order, makeOf(order.kind), context)),
-    pieces: (written.pieces ?? []).map((piece) => ({ ...piece, grain: piece.grain ?? 'either' })),
+    pieces: (written.pieces ?? []).map(({ join, ...piece }) => ({
+      ...piece,
+      grain: piece.grain ?? 'either',
+      ...(join && { join: toJoinRule(join, context.unit) }),
+    })),
   };
 }
 
@@ -108,44 +114,4 @@ function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
       const place = tree.placeOf(path, 'key');
       return { code: 'unused-cloth', severity: 'warning', path, place, details: { cloth: name } };
     });
-}
-
-/** By line and column, one message for one slip. */
-function inFileOrder(issues: readonly Issue[]): readonly Issue[] {
-  const told = new Set<string>();
-  return withoutEchoes(issues)
-    .sort(
-      (a, b) =>
-        (a.place?.line ?? 0) - (b.place?.line ?? 0) || (a.place?.column ?? 0) - (b.place?.column ?? 0),
-    )
-    .filter((issue) => {
-      const key = JSON.stringify([issue.code, issue.path]);
-      return !told.has(key) && told.add(key);
-    });
-}
-
-/** A misspelt key is not told again as a missing one, nor what an alias stands for as something odd. */
-function withoutEchoes(issues: readonly Issue[]): Issue[] {
-  const meant = new Set<string>();
-  const unread: string[] = [];
-  for (const issue of issues) {
-    if (issue.code === 'unknown-key' && issue.details.likely !== undefined) {
-      const key = issue.details.likely.replace(/: .*$/, '');
-      meant.add(JSON.stringify([...issue.path.slice(0, -1), key]));
-    }
-    if (isUnread(issue)) unread.push(pathKey(issue.path));
-  }
-  return issues.filter((issue) => {
-    if (issue.code === 'missing' && meant.has(JSON.stringify(issue.path))) return false;
-    return isUnread(issue) || !unread.some((path) => pathKey(issue.path).startsWith(path));
-  });
-}
-
-/** Whether what stands at the issue's path was not made out at all, so that nothing more can be said of it. */
-function isUnread(issue: Issue): boolean {
-  return issue.code === 'yaml-feature' || issue.code === 'yaml-syntax';
-}
-
-function pathKey(path: Path): string {
-  return path.map((segment) => `${JSON.stringify(segment)},`).join('');
 }

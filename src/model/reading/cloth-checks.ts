@@ -48,13 +48,13 @@ function lengthFaults(
   return usableFaults(withDefaults(written, cloth), path);
 }
 
-interface Edges {
+export interface Edges {
   readonly width: Ticks;
   readonly selvedge: Selvedges;
   readonly crease: Crease;
 }
 
-function usableFaults({ width, selvedge, crease }: Edges, path: Path): Located[] {
+export function usableFaults({ width, selvedge, crease }: Edges, path: Path): Located[] {
   const selvedges = sum([selvedge.left, selvedge.right]);
   const faults = [...fits('selvedges', selvedges, width, [...path, 'selvedge'], 'must be less')];
   if (faults.length === 0 && crease.kind === 'keep-off') {

@@ -9,7 +9,7 @@ import { choice, count, length, name, yesNo } from './scalars.ts';
 export const SHOP_STEP = { in: ticks(36_576), cm: ticks(32_000) } as const;
 
 /** 10 m: no loom is wider. */
-const WIDEST = ticks(3_200_000);
+export const WIDEST = ticks(3_200_000);
 
 /** The cloth as it is written; `toCloth` fills in what was left out. */
 export function clothDefinition(context: ReadingContext) {
@@ -59,7 +59,7 @@ export function clothDefinition(context: ReadingContext) {
 
 export type WrittenCloth = z.output<ReturnType<typeof clothDefinition>>;
 
-function selvedges(meaning: string, context: ReadingContext) {
+export function selvedges(meaning: string, context: ReadingContext) {
   const selvedge = context.unit === 'in' ? '1/2' : '1.2';
   const side = (which: string) =>
     length({ meaning: `Selvedge on the ${which}, right side up.`, example: selvedge }, context);

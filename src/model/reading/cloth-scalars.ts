@@ -51,7 +51,7 @@ export function price(meaning: string, context: ReadingContext) {
   return scalar({ wanted, example, meaning, read });
 }
 
-function withoutCurrency(amount: string, currency: string): string {
+export function withoutCurrency(amount: string, currency: string): string {
   const written = amount.trim();
   if (currency === '') return written;
   if (written.startsWith(currency)) return written.slice(currency.length).trim();

@@ -6,6 +6,7 @@ import type { PlanUnit } from '../plan.ts';
 import { clothFaults } from './cloth-checks.ts';
 import { clothDefinition } from './cloth-fields.ts';
 import { keyed, listOf, problem, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
+import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
 import {
   choice,
@@ -83,7 +84,7 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
 
 export type WrittenPlan = z.output<ReturnType<typeof planDefinition>>;
 
-function planUnit() {
+export function planUnit() {
   const units = ['in', 'cm'] as const;
   const read = (text: string): Read<PlanUnit> => {
     const chosen = readChoice(text, units);
@@ -120,7 +121,7 @@ function rulerMark(context: ReadingContext) {
   return scalar({ wanted, example, meaning, read });
 }
 
-function currency() {
+export function currency() {
   const read = (text: string): Read<string> =>
     text.length > 0 && text.length <= 5 && !NO_CURRENCY.test(text)
       ? readAs(text)
@@ -166,6 +167,7 @@ function loosePiece(context: ReadingContext) {
         "Which grain of the cloth the piece's own up follows; `either`, unless said, leaves it to the cloth's direction.",
         ['lengthwise', 'crosswise', 'either'],
       ).optional(),
+      join: joinDefinition(context).optional(),
     },
     {
       wanted: 'keys such as name, count, size and cloth',
