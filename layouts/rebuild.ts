@@ -53,12 +53,13 @@ export function schemaFiles(): readonly OutputFile[] {
   ];
 }
 
+/** Plans everything before it writes anything. */
 async function rebuild(): Promise<void> {
-  for (const { name, content } of schemaFiles()) writeFileSync(join(LAYOUTS, name), content);
-  for (const name of layoutNames()) {
-    const files = await layoutFiles(name);
-    for (const file of files) writeFileSync(join(LAYOUTS, name, file.name), file.content);
-    process.stdout.write(`${name}: ${files.map((file) => file.name).join(', ')}\n`);
+  const planned: (readonly [string, readonly OutputFile[]])[] = [['.', schemaFiles()]];
+  for (const name of layoutNames()) planned.push([name, await layoutFiles(name)]);
+  for (const [folder, files] of planned) {
+    for (const file of files) writeFileSync(join(LAYOUTS, folder, file.name), file.content);
+    process.stdout.write(`${folder}: ${files.map((file) => file.name).join(', ')}\n`);
   }
 }
 

@@ -1,0 +1,51 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { LAYOUTS, layoutFiles, layoutNames, PLAN_FILE, planLayout, schemaFiles } from '../layouts/rebuild.ts';
+
+const AGAIN = 'differs from what is kept: run `npm run layouts` and read the difference';
+
+describe('the layouts', () => {
+  it('are all there', () => {
+    expect(layoutNames()).toEqual(
+      expect.arrayContaining([
+        ...['breakfast-room', 'cupboard-lengths', 'garden-room'],
+        ...['landing-folded', 'lookout-bedroom', 'porch-interfacing'],
+      ]),
+    );
+  });
+
+  it('keep the schemas that are generated', () => {
+    for (const { name, content } of schemaFiles()) {
+      expect(readFileSync(join(LAYOUTS, name), 'utf8'), `${name} ${AGAIN}`).toBe(content);
+    }
+  });
+
+  it.each(layoutNames())(
+    '%s gives the files that are kept beside it, and no others are kept',
+    async (name) => {
+      const files = await layoutFiles(name);
+      for (const file of files) {
+        const kept = readFileSync(join(LAYOUTS, name, file.name), 'utf8');
+        expect(kept === file.content, `${name}/${file.name} ${AGAIN}`).toBe(true);
+      }
+      const names = [PLAN_FILE, ...files.map((file) => file.name)].sort();
+      expect(readdirSync(join(LAYOUTS, name)).sort()).toEqual(names);
+    },
+  );
+
+  it('show what they are kept for', () => {
+    const cloth = (layout: string, index: number) => planLayout(layout).cloths[index]!;
+    const folded = cloth('landing-folded', 0);
+    expect(folded.lengths[0]!.lay.kind).toBe('folded');
+    expect(folded.surplus).toHaveLength(1);
+    const sources = cloth('cupboard-lengths', 0).lengths.map((length) => length.source);
+    expect(sources).toContain('in-hand');
+    expect(planLayout('cupboard-lengths').plan.cloths[0]!.crease.kind).toBe('keep-off');
+    expect(planLayout('garden-room').plan.unit).toBe('cm');
+    expect(planLayout('lookout-bedroom').plan.cloths[0]!.direction).toBe('one-way');
+    expect(planLayout('porch-interfacing').pieces.filter((piece) => piece.cloth === 'fusible')).toHaveLength(
+      2,
+    );
+  });
+});
