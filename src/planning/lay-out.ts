@@ -51,7 +51,13 @@ export function layOutCloth(
     return outcome.ok ? outcome.value : undefined;
   });
   const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack);
-  return outcome.ok ? { ...outcome, value: { ...toCut, plan: outcome.value } } : outcome;
+  if (outcome.ok) return { ...outcome, value: { ...toCut, plan: outcome.value } };
+  // A piece that could be joined in no way is told so, not that it is too large as well.
+  const told = toCut.issues.map((issue) => (issue.code === 'cannot-join' ? issue.details.piece : ''));
+  const others = outcome.issues.filter(
+    (issue) => issue.code !== 'too-wide' || !told.includes(issue.details.piece),
+  );
+  return { ok: false, issues: [...toCut.issues, ...others] };
 }
 
 function layOutPieces(
@@ -118,8 +124,7 @@ function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readon
   }));
   return kinds.flatMap(({ kind, copies }) => {
     const ways = kind.quarterTurn ? [kind, { width: kind.length, length: kind.width }] : [kind];
-    if (sizes.some((size) => ways.some((way) => way.width <= size.width && way.length <= size.length)))
-      return [];
+    if (sizes.some((size) => fits(kind, size))) return [];
     const width = Math.max(0, ...sizes.map((size) => size.width));
     const overWidth = ways.every((way) => way.width > width);
     const usable = overWidth ? width : Math.max(0, ...sizes.map((size) => size.length));
