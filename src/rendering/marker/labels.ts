@@ -47,14 +47,18 @@ export function pieceLabels(letter: string, name: string, order: string, size: s
   const plain = (text: string, points: number): LabelLine => ({ text, size: points, weight: 'regular' });
   for (const big of [30, 24, 20]) {
     const small = Math.max(8.5, big * 0.4);
-    choices.push([bold(letter, big), bold(name, small), plain(order, small * 0.9), plain(size, small)]);
+    if (order !== name) {
+      choices.push([bold(letter, big), bold(name, small), plain(order, small * 0.9), plain(size, small)]);
+    }
     choices.push([bold(letter, big), bold(name, small), plain(size, small)]);
   }
   choices.push([bold(letter, 17), bold(name, 7.5), plain(size, 7.5)]);
   for (const big of [22, 18, 14]) choices.push([bold(letter, big), plain(size, Math.max(7, big * 0.42))]);
   choices.push([bold(`${letter}  ${name}  ${size}`, 8.5)], [bold(`${letter}  ${size}`, 8.5)]);
   choices.push([bold(letter, 11), plain(size, 6.5)]);
-  for (const big of [16, 13, 11, 9.5, 8, 7, 6, 5]) choices.push([bold(letter, big)]);
+  for (const big of [16, 13, 11, 9.5, 8]) choices.push([bold(letter, big)]);
+  choices.push([bold(`${letter}  ${size}`, 6.5)]);
+  for (const big of [7, 6, 5, 4.5]) choices.push([bold(letter, big)]);
   return choices;
 }
 
@@ -71,7 +75,8 @@ export function remnantLabels(size: string): LabelChoice[] {
 
 const blockSize = (lines: LabelChoice) => ({
   width: Math.max(...lines.map((line) => textWidth(line.text, line.size, line.weight))) + 2 * haloOf(lines),
-  height: blockHeight(lines) + 2 * haloOf(lines),
+  // A line alone has its halo in the room for tails that capitals have not got.
+  height: blockHeight(lines) + (lines.length > 1 ? 2 * haloOf(lines) : 0),
 });
 
 /** From the top of the first line's capitals to the foot of the last line. */

@@ -69,7 +69,7 @@ export function pieceLabel(
 /** Clear of the numbers of the cuts around it, where there is room to be. */
 function labelRoom(box: PageBox): PageBox {
   const narrow = Math.min(box.width, box.height);
-  return inset(box, narrow > 40 ? 8 : narrow > 26 ? 5 : 0.8);
+  return inset(box, narrow > 40 ? 8 : narrow > 26 ? 5 : 0.4);
 }
 
 /** A notch of ink inside the side that is the piece's top: in its middle, or where there is room. */

@@ -9,6 +9,7 @@ import { drawRow } from './row.ts';
 import { flowRows, type PlacedRow, rowsAt } from './rows.ts';
 import { scaleRuleBlock } from './scale-check.ts';
 import { moved, type Page, type Shape } from './shapes.ts';
+import { shorten } from './text-width.ts';
 
 export interface SheetScale {
   /** Drawn one to so many. */
@@ -33,7 +34,7 @@ export function markerSheet(marker: Marker): { readonly page: Page; readonly sca
   const content = Math.max(520, ...drawn.map(({ block, x }) => x + block.width));
   const below = Math.max(...drawn.map(({ block, y }) => y + block.height));
   const { margin, head } = SHEET;
-  const shapes: Shape[] = [...sheetHead(marker, scale)];
+  const shapes: Shape[] = [...sheetHead(marker, scale, content)];
   const put = (block: { readonly shapes: readonly Shape[] }, x: number, y: number) => {
     for (const shape of block.shapes) shapes.push(moved(shape, x, y));
   };
@@ -83,13 +84,20 @@ function rowsOf(
   return requests && { scale, rows: flowRows(requests, room.width, room.height)[0]! };
 }
 
-function sheetHead(marker: Marker, scale: SheetScale): Shape[] {
+function sheetHead(marker: Marker, scale: SheetScale, room: number): Shape[] {
   const { cloth, unit } = marker;
   const width = formatLength(cloth.width, { unit, fractions: 'glyph' });
   const unitWord = unit === 'in' ? 'inches' : 'centimetres';
   const style = { kind: 'text', role: 'head', x: SHEET.margin, anchor: 'start' } as const;
   return [
-    { ...style, y: SHEET.margin + 18, text: cloth.name, size: 20, weight: 'bold', ink: INK },
+    {
+      ...style,
+      y: SHEET.margin + 18,
+      text: shorten(cloth.name, room, 20, 'bold'),
+      size: 20,
+      weight: 'bold',
+      ink: INK,
+    },
     {
       ...style,
       y: SHEET.margin + 33,

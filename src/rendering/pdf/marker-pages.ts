@@ -6,17 +6,20 @@ import { drawRow } from '../marker/row.ts';
 import { flowRows, type PlacedRow, ROW_GAP, rowsAt } from '../marker/rows.ts';
 import { moved, type Page, type Shape } from '../marker/shapes.ts';
 import { scaleOf } from '../marker/sheet.ts';
+import { shorten } from '../marker/text-width.ts';
 import { drawMarker, type Marker } from '../marker.ts';
 import { SOFT, TYPE } from '../theme.ts';
 import { FOOTER_ROOM, MARGIN, type Paper, paragraph, textAt } from './flow.ts';
 import { clothWords, getWords, perCent } from './words.ts';
 
-const HEAD = 40;
 const GAP = 8;
+/** From the head of a page to its first row when the facts take one line; each further line adds its own. */
+const HEAD = 40;
 
 interface Setting {
   readonly paper: Paper;
   readonly oneTo: number;
+  readonly head: number;
   readonly pages: readonly (readonly PlacedRow[])[];
   readonly parted: boolean;
 }
@@ -24,26 +27,31 @@ interface Setting {
 /** The pages that show one cloth: as large as its pages make worth while, each with its key and legend. */
 export function markerPages(cutPlan: CutPlan, clothPlan: ClothPlan, paper: Paper): Page[] {
   const marker = drawMarker(cutPlan, clothPlan.cloth);
-  const setting = bestSetting(marker, paper);
   const figures = clothFigures(cutPlan, clothPlan);
   const facts = [
     ...getWords(clothPlan, cutPlan.plan),
     clothWords(marker.cloth, cutPlan.plan),
     `marker efficiency ${perCent(figures.markerEfficiency)}`,
-    `drawn one to ${setting.oneTo}`,
     `measures in ${marker.unit === 'in' ? 'inches' : 'centimetres'}`,
   ].join(' · ');
+  const setting = bestSetting(marker, facts, paper);
   return setting.pages.map((rows, index) => {
     const { width, height } = setting.paper;
-    const part = setting.pages.length > 1 ? ` · sheet ${index + 1} of ${setting.pages.length}` : '';
+    const sheet = setting.pages.length > 1 ? ` · sheet ${index + 1} of ${setting.pages.length}` : '';
+    const room = width - 2 * MARGIN;
     const shapes: Shape[] = [
-      textAt(MARGIN, MARGIN + 14, marker.cloth.name, { size: 16, weight: 'bold', role: 'cloth-name' }),
-      ...paragraph(`${facts}${part}`, width - 2 * MARGIN, { size: TYPE.small, ink: SOFT }).shapes.map(
-        (shape) => moved(shape, MARGIN, MARGIN + 19),
+      textAt(MARGIN, MARGIN + 14, shorten(marker.cloth.name, room, 16, 'bold'), {
+        size: 16,
+        weight: 'bold',
+        role: 'cloth-name',
+      }),
+      ...factLines(`${facts} · drawn one to ${setting.oneTo}${sheet}`, room).shapes.map((shape) =>
+        moved(shape, MARGIN, MARGIN + 19),
       ),
     ];
     for (const { request, x, y } of rows) {
-      for (const shape of drawRow(request).shapes) shapes.push(moved(shape, MARGIN + x, MARGIN + HEAD + y));
+      for (const shape of drawRow(request).shapes)
+        shapes.push(moved(shape, MARGIN + x, MARGIN + setting.head + y));
     }
     const foot = footBlocks(marker, setting.paper, setting.parted);
     let y = height - MARGIN - FOOTER_ROOM - foot.height;
@@ -54,6 +62,9 @@ export function markerPages(cutPlan: CutPlan, clothPlan: ClothPlan, paper: Paper
     return { width, height, shapes };
   });
 }
+
+const factLines = (facts: string, width: number) =>
+  paragraph(facts, width, { size: TYPE.small, ink: SOFT, role: 'facts' });
 
 function footBlocks(marker: Marker, paper: Paper, parted: boolean) {
   const width = paper.width - 2 * MARGIN;
@@ -75,13 +86,18 @@ const SCALES = [
  * worth more pages, but less than in proportion, and none is worth one larger than one to three; a drawing in which the
  * slimmest piece could not bear its letter, or that parts pieces, counts for less.
  */
-function bestSetting(marker: Marker, paper: Paper): Setting {
+function bestSetting(marker: Marker, facts: string, paper: Paper): Setting {
   const onItsSide = { width: paper.height, height: paper.width };
   let best: { setting: Setting; worth: number } | undefined;
   for (const sheet of [paper, onItsSide]) {
+    const width = sheet.width - 2 * MARGIN;
+    const lines = factLines(`${facts} · drawn one to 88.8 · sheet 88 of 88`, width).height;
+    const head = HEAD + lines - factLines('one line', width).height;
+    const foot = footBlocks(marker, sheet, true).height;
+    const room = { width, height: sheet.height - 2 * MARGIN - FOOTER_ROOM - head - foot - ROW_GAP };
     for (const runs of ['right', 'up'] as const) {
       for (const oneTo of SCALES) {
-        const setting = settingAt(marker, sheet, runs, oneTo);
+        const setting = settingAt(marker, { paper: sheet, head, room }, runs, oneTo);
         if (!setting) continue;
         const worth = worthOf(marker, setting);
         if (!best || worth > best.worth + 1e-9) best = { setting, worth };
@@ -92,18 +108,29 @@ function bestSetting(marker: Marker, paper: Paper): Setting {
   return best.setting;
 }
 
-function settingAt(marker: Marker, paper: Paper, runs: 'right' | 'up', oneTo: number): Setting | undefined {
-  const width = paper.width - 2 * MARGIN;
-  const foot = footBlocks(marker, paper, true).height;
-  const height = paper.height - 2 * MARGIN - FOOTER_ROOM - HEAD - foot - ROW_GAP;
+interface Sheet {
+  readonly paper: Paper;
+  readonly head: number;
+  readonly room: { readonly width: number; readonly height: number };
+}
+
+function settingAt(marker: Marker, sheet: Sheet, runs: 'right' | 'up', oneTo: number): Setting | undefined {
+  const { width, height } = sheet.room;
   const { pointsPerTick } = scaleOf(oneTo);
   const rows = rowsAt(marker, { runs, pointsPerTick, width, height, idPrefix: 'row-' });
   if (!rows) return undefined;
-  return { paper, oneTo, pages: flowRows(rows, width, height), parted: rows.length > marker.lengths.length };
+  const { paper, head } = sheet;
+  return {
+    paper,
+    head,
+    oneTo,
+    pages: flowRows(rows, width, height),
+    parted: rows.length > marker.lengths.length,
+  };
 }
 
 /** The least side of a piece, in points, that bears a letter well. */
-const SLIM = 10;
+const SLIM = 7;
 
 function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
   const slimmest = Math.min(

@@ -25,9 +25,16 @@ export const clothWords = (cloth: Cloth, plan: Plan): string =>
 /** `Buy 2½ yd`, `Use blue quarter 1, long end`; both where both are needed. */
 export function getWords(clothPlan: ClothPlan, plan: Plan): string[] {
   const { purchase, lengths } = clothPlan;
-  const asked = purchase?.lengths.map(({ bought }) => formatBuy(bought, styleOf(plan))).join(' and ');
+  const asked = alike((purchase?.lengths ?? []).map(({ bought }) => formatBuy(bought, styleOf(plan))));
   const used = lengths.filter(({ source }) => source === 'in-hand').map(({ name }) => name);
   return [...(asked ? [`Buy ${asked}`] : []), ...(used.length > 0 ? [`Use ${used.join(', ')}`] : [])];
+}
+
+/** `1.5 m and 3 × 1.1 m`: lengths that are alike counted, in the order in which they first come. */
+function alike(lengths: readonly string[]): string {
+  const counts = new Map<string, number>();
+  for (const length of lengths) counts.set(length, (counts.get(length) ?? 0) + 1);
+  return [...counts].map(([length, count]) => (count === 1 ? length : `${count} × ${length}`)).join(' and ');
 }
 
 export function costWords(clothPlan: ClothPlan, plan: Plan): string | undefined {
@@ -39,7 +46,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
 /** Rounded down, so that no plan is praised for more than it does. */
-export const perCent = (value: number): string => `${(Math.floor(value * 10) / 10).toFixed(1)} %`;
+export const perCent = (value: number): string => `${(Math.floor(value * 10) / 10).toFixed(1)}\u00a0%`;
 
 const GLYPHS: Readonly<Record<string, string>> = {
   '1/8': '⅛',
