@@ -1,4 +1,4 @@
-import type { Kind, Sheet } from '../instance.ts';
+import type { Kind, Lattice, Sheet } from '../instance.ts';
 import { insideBoxes, type Span } from './grid.ts';
 
 /**
@@ -37,6 +37,8 @@ export function freeArea(sheet: Sheet): number {
   return freeWidths(sheet).reduce((sum, { from, to, free }) => sum + (free > 0 ? free * (to - from) : 0), 0);
 }
 
+type Axis = NonNullable<Lattice['x']>;
+
 interface Stretch extends Span {
   readonly free: number;
 }
@@ -66,18 +68,27 @@ function fileBound(sheet: Sheet, kind: Kind): number {
   const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
   const spans = spansBetween(strips, sheet.width);
   const shortSide = kind.quarterTurn ? Math.min(kind.width, kind.length) : kind.width;
-  const side = spans.reduce((sum, { from, to }) => sum + Math.floor((to - from) / shortSide), 0);
+  const fixed = (sheet.fixed ?? []).length > 0;
+  const across = fixed ? undefined : kind.lattice?.x;
+  const side = spans.reduce((sum, span) => sum + mostBeside(span, shortSide, across), 0);
   if (side === 0) return Number.POSITIVE_INFINITY;
   const step = kind.quarterTurn
     ? leastStep(kind, Math.max(...spans.map(({ from, to }) => to - from)))
     : kind.length;
-  const fixed = (sheet.fixed ?? []).length > 0;
   let end = 0;
   for (let piece = 0; piece < Math.ceil(kind.copies / side); piece++) {
     // Fixed pieces need not lie on the lattice.
     end = (fixed ? end : nextPoint(kind.lattice?.y, end)) + step;
   }
   return end;
+}
+
+/** How many pieces lie side by side in a span, each at a point of the lattice: every one as near as it can be. */
+function mostBeside({ from, to }: Span, width: number, points: Axis | undefined): number {
+  if (points === undefined) return Math.floor((to - from) / width);
+  let count = 0;
+  for (let at = nextPoint(points, from); at + width <= to; at = nextPoint(points, at + width)) count += 1;
+  return count;
 }
 
 function leastStep({ width, length }: Kind, widest: number): number {
@@ -100,10 +111,7 @@ export function spansBetween(strips: readonly { x0: number; x1: number }[], widt
 }
 
 /** The first point of a lattice axis at or beyond `from`; `from` itself where there is no lattice. */
-export function nextPoint(
-  axis: { readonly period: number; readonly offsets: readonly number[] } | undefined,
-  from: number,
-): number {
+export function nextPoint(axis: Axis | undefined, from: number): number {
   if (axis === undefined || !Number.isFinite(from)) return from;
   let next = Number.POSITIVE_INFINITY;
   for (const offset of axis.offsets) {

@@ -5,7 +5,7 @@ import { type Random, seededRandom } from '../search/random.ts';
 import { insideBoxes } from './grid.ts';
 import { bestInsertion, fill, type InsertionRule, type OpenLeaf, treesOf } from './insertion.ts';
 import { type Item, overlap } from './items.ts';
-import { lifted, REMNANT, rebuilt, sizedParts } from './placed-tree.ts';
+import { lifted, REMNANT, rebuilt } from './placed-tree.ts';
 
 /** Cost of a fixed piece that is left out, far above all others together. */
 const FIXED_COST = 1e6;
@@ -37,6 +37,7 @@ export class PlacedSearch {
   private readonly random: Random;
   private readonly costs: readonly number[];
   private sheets: readonly Sheet[] = [];
+  private boxes: readonly (readonly Box[])[] = [];
 
   constructor(options: PlacedSearchOptions) {
     this.options = options;
@@ -52,6 +53,7 @@ export class PlacedSearch {
   /** Empties these sheets; their lengths must be finite. */
   reset(sheets: readonly Sheet[]): void {
     this.sheets = sheets;
+    this.boxes = sheets.map(insideBoxes);
     this.trees = sheets.map(() => REMNANT);
     this.out = this.items.map(({ copies }) => copies);
     this.bestCost = Number.POSITIVE_INFINITY;
@@ -112,7 +114,7 @@ export class PlacedSearch {
 
   /** Takes out pieces: scattered ones, or neighbours in the order of the tree. */
   private ruin(count: number): void {
-    const counts = this.trees.map((tree) => pieceCount(tree));
+    const counts = this.trees.map((tree) => leafCounts(tree).pieces);
     const placed = counts.reduce((sum, own) => sum + own, 0);
     if (placed === 0) return;
     const gone = new Set<number>();
@@ -121,20 +123,25 @@ export class PlacedSearch {
     for (let index = 0; index < count; index++) {
       gone.add(scattered ? this.random.below(placed) : (start + index) % placed);
     }
+    const order = [...gone].sort((a, b) => a - b);
     this.out = [...this.out];
-    let seen = 0;
-    this.trees = this.trees.map((tree, sheet) => {
-      const first = seen;
-      seen += counts[sheet]!;
-      if (![...gone].some((index) => index >= first && index < seen)) return tree;
-      let at = first;
-      return rebuilt(tree, this.boxOf(sheet), (part, box) => {
-        if (part.kind === 'cut') return this.options.stages === 'any' ? lifted(part, box) : part;
-        if (part.kind !== 'piece' || !gone.has(at++)) return part;
-        this.out[part.piece]! += 1;
-        return REMNANT;
-      });
-    });
+    const lifts = this.options.stages === 'any';
+    let at = 0;
+    let next = 0;
+    const untouched = (tree: SheetTree) => {
+      const { pieces } = leafCounts(tree);
+      if (next < order.length && order[next]! < at + pieces) return false;
+      at += pieces;
+      return true;
+    };
+    const take = (part: SheetTree, box: Box) => {
+      if (part.kind === 'cut') return lifts ? lifted(part, box) : part;
+      this.out[(part as { piece: number }).piece]! += 1;
+      at++;
+      next++;
+      return REMNANT;
+    };
+    this.trees = this.trees.map((tree, sheet) => rebuilt(tree, this.boxOf(sheet), take, untouched));
   }
 
   private recreate(order: number, rule: InsertionRule): void {
@@ -162,10 +169,18 @@ export class PlacedSearch {
     const trees = treesOf(all);
     this.trees = this.trees.map((tree, sheet) => {
       if (base[sheet]!.every(({ filled }) => filled === undefined)) return tree;
+      // Leaves come in the order in which they were opened; parts in which none was filled are kept.
       let at = 0;
-      return rebuilt(tree, this.boxOf(sheet), (part) =>
-        part.kind === 'remnant' ? trees.get(base[sheet]![at++]!)! : part,
-      );
+      const leaves = base[sheet]!;
+      const put = (part: SheetTree) => (part.kind === 'remnant' ? trees.get(leaves[at++]!)! : part);
+      const unfilled = (part: SheetTree) => {
+        const { leftovers } = leafCounts(part);
+        for (let index = at; index < at + leftovers; index++)
+          if (leaves[index]!.filled !== undefined) return false;
+        at += leftovers;
+        return true;
+      };
+      return rebuilt(tree, this.boxOf(sheet), put, unfilled);
     });
   }
 
@@ -179,43 +194,67 @@ export class PlacedSearch {
 
   /** The leftovers of a tree in its order, each with the stage of the cut that made it. */
   private openLeaves(root: SheetTree, sheet: number): OpenLeaf[] {
-    const forbidden = insideBoxes(this.sheets[sheet]!);
+    const forbidden = this.boxes[sheet]!;
     const leaves: OpenLeaf[] = [];
     const open: (Box & { tree: SheetTree; crosscut: boolean; level: number })[] = [
       { ...this.boxOf(sheet), tree: root, crosscut: true, level: 1 },
     ];
     for (let part = open.pop(); part !== undefined; part = open.pop()) {
-      const { tree, x0, y0, x1, y1, crosscut, level } = part;
-      if (tree.kind === 'remnant') {
-        const boxes = forbidden.filter((box) => overlap(box, part!));
+      const { tree, x0, y0, x1, y1 } = part;
+      if (tree.kind === 'piece') continue;
+      if (tree.kind !== 'cut') {
+        const { crosscut, level } = part;
+        const boxes = forbidden.length === 0 ? forbidden : forbidden.filter((box) => overlap(box, part!));
         leaves.push({ x0, y0, x1, y1, sheet, crosscut, level, boxes });
+        continue;
       }
-      if (tree.kind !== 'cut') continue;
-      const across = tree.direction === 'crosscut';
-      const inner = { crosscut: across, level: across === crosscut ? level : level + 1 };
-      const parts = sizedParts(tree, across ? y1 - y0 : x1 - x0);
-      let at = across ? y1 : x1;
-      for (let index = parts.length - 1; index >= 0; index--) {
-        const { tree: child, size } = parts[index]!;
-        const from = at - size;
+      const crosscut = tree.direction === 'crosscut';
+      const level = crosscut === part.crosscut ? part.level : part.level + 1;
+      for (let index = tree.parts.length - 1; index >= 0; index--) {
+        const inner = tree.parts[index]!;
+        if (inner.kind === 'piece' || (inner.kind === 'cut' && leafCounts(inner).leftovers === 0)) continue;
+        const from = (crosscut ? y0 : x0) + (index === 0 ? 0 : tree.at[index - 1]!);
+        const to = index === tree.at.length ? (crosscut ? y1 : x1) : (crosscut ? y0 : x0) + tree.at[index]!;
         open.push(
-          across
-            ? { x0, x1, y0: from, y1: at, tree: child, ...inner }
-            : { y0, y1, x0: from, x1: at, tree: child, ...inner },
+          crosscut
+            ? { x0, x1, y0: from, y1: to, tree: inner, crosscut, level }
+            : { x0: from, x1: to, y0, y1, tree: inner, crosscut, level },
         );
-        at = from;
       }
     }
     return leaves;
   }
 }
 
-function pieceCount(root: SheetTree): number {
-  let count = 0;
+interface LeafCounts {
+  readonly pieces: number;
+  readonly leftovers: number;
+}
+
+const ONE_PIECE: LeafCounts = { pieces: 1, leftovers: 0 };
+const ONE_LEFTOVER: LeafCounts = { pieces: 0, leftovers: 1 };
+const countsKnown = new WeakMap<SheetTree, LeafCounts>();
+
+/** Trees are never changed, so the counts of each are kept for as long as the tree lives. */
+function leafCounts(root: SheetTree): LeafCounts {
+  if (root.kind !== 'cut') return root.kind === 'piece' ? ONE_PIECE : ONE_LEFTOVER;
   const open: SheetTree[] = [root];
-  for (let tree = open.pop(); tree !== undefined; tree = open.pop()) {
-    if (tree.kind === 'piece') count++;
-    else if (tree.kind === 'cut') open.push(...tree.parts);
+  while (open.length > 0) {
+    const tree = open[open.length - 1] as Extract<SheetTree, { kind: 'cut' }>;
+    let [pieces, leftovers, waiting] = [0, 0, false];
+    for (const part of tree.parts) {
+      const known = part.kind === 'cut' ? countsKnown.get(part) : leafCounts(part);
+      if (known === undefined) {
+        open.push(part);
+        waiting = true;
+      } else {
+        pieces += known.pieces;
+        leftovers += known.leftovers;
+      }
+    }
+    if (waiting) continue;
+    countsKnown.set(tree, { pieces, leftovers });
+    open.pop();
   }
-  return count;
+  return countsKnown.get(root)!;
 }

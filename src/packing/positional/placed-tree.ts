@@ -72,55 +72,59 @@ export function sizedParts(tree: Extract<SheetTree, { kind: 'cut' }>, extent: nu
 
 /**
  * Builds a tree anew from its leaves up, by a stack: `visit` gets each part at its place, after its own parts were
- * built, and says what stands there instead.
+ * built, and says what stands there instead. Parts for which `skip` answers true are kept as they are, unvisited.
  */
 export function rebuilt(
   root: SheetTree,
   place: Box,
   visit: (tree: SheetTree, box: Box) => SheetTree,
+  skip?: (tree: SheetTree) => boolean,
 ): SheetTree {
-  interface Frame {
-    readonly tree: Extract<SheetTree, { kind: 'cut' }>;
-    readonly box: Box;
-    readonly done: SheetTree[];
-  }
   const frames: Frame[] = [];
-  let next: { tree: SheetTree; box: Box } | undefined = { tree: root, box: place };
-  let made: SheetTree | undefined;
+  let [tree, box] = [root, place];
   for (;;) {
-    if (next !== undefined) {
-      if (next.tree.kind === 'cut') frames.push({ tree: next.tree, box: next.box, done: [] });
-      else made = visit(next.tree, next.box);
-      next = undefined;
+    let made: SheetTree | undefined;
+    if (skip?.(tree) === true) made = tree;
+    else if (tree.kind === 'cut') frames.push({ tree, box, done: [] });
+    else made = visit(tree, box);
+    // What has been made goes up, for as long as it completes the cut above it.
+    let frame = frames[frames.length - 1];
+    for (; ; frame = frames[frames.length - 1]) {
+      if (made !== undefined) {
+        if (frame === undefined) return made;
+        frame.done.push({
+          tree: made,
+          size: partEnd(frame, frame.done.length) - partStart(frame, frame.done.length),
+        });
+      }
+      if (frame!.done.length < frame!.tree.parts.length) break;
+      frames.pop();
+      made = visit(placedCut(frame!.tree.direction, frame!.done), frame!.box);
     }
-    const frame = frames.at(-1);
-    if (made !== undefined) {
-      if (frame === undefined) return made;
-      frame.done.push(made);
-      made = undefined;
-    }
-    const { tree, box, done } = frame!;
-    const crosscut = tree.direction === 'crosscut';
-    const extent = crosscut ? box.y1 - box.y0 : box.x1 - box.x0;
-    const from = done.length === 0 ? 0 : tree.at[done.length - 1]!;
-    const to = done.length >= tree.at.length ? extent : tree.at[done.length]!;
-    if (done.length < tree.parts.length) {
-      const inner = crosscut
-        ? { ...box, y0: box.y0 + from, y1: box.y0 + to }
-        : { ...box, x0: box.x0 + from, x1: box.x0 + to };
-      next = { tree: tree.parts[done.length]!, box: inner };
-      continue;
-    }
-    frames.pop();
-    const sizes = sizedParts(tree, extent);
-    made = visit(
-      placedCut(
-        tree.direction,
-        done.map((part, index) => ({ tree: part, size: sizes[index]!.size })),
-      ),
-      box,
-    );
+    const index = frame!.done.length;
+    const [from, to] = [partStart(frame!, index), partEnd(frame!, index)];
+    const { x0, y0, x1, y1 } = frame!.box;
+    tree = frame!.tree.parts[index]!;
+    box =
+      frame!.tree.direction === 'crosscut'
+        ? { x0, y0: y0 + from, x1, y1: y0 + to }
+        : { x0: x0 + from, y0, x1: x0 + to, y1 };
   }
+}
+
+interface Frame {
+  readonly tree: Extract<SheetTree, { kind: 'cut' }>;
+  readonly box: Box;
+  readonly done: SizedTree[];
+}
+
+function partStart({ tree }: Frame, index: number): number {
+  return index === 0 ? 0 : tree.at[index - 1]!;
+}
+
+function partEnd({ tree, box }: Frame, index: number): number {
+  if (index < tree.at.length) return tree.at[index]!;
+  return tree.direction === 'crosscut' ? box.y1 - box.y0 : box.x1 - box.x0;
 }
 
 /** The tree as it lies when its rectangle is turned over about a lengthwise line. */
