@@ -3,8 +3,8 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Report } from './plan-fault.ts';
 
 /**
- * That every joined piece comes out whole: its parts are cut, as often as it is wanted, as large as the joins need, and
- * joined as its rule permits; and that no part is cut for nothing.
+ * That every joined piece comes out whole: its parts are cut, as often as it is wanted, as large as the joins need,
+ * joined as its rule permits and with every join drawn where it lies; and that no part is cut for nothing.
  */
 export function checkJoins(
   pieces: readonly PieceWanted[],
@@ -19,9 +19,11 @@ export function checkJoins(
     if (cut.has(piece)) here('joined-piece-cut', {});
     checkParts(join, cut, here);
     const { join: rule } = join.piece;
-    if (rule === undefined || !permits(rule, join, mark))
-      here('join-against-rule', { joins: join.extents.length - 1 });
-    if (rule) checkExtents(rule, join, mark, here);
+    if (rule === undefined || !permits(rule, join, mark)) here('join-against-rule', { joins: joinsOf(join) });
+    if (rule) {
+      checkExtents(rule, join, mark, here);
+      checkLines(rule, join, mark, cut, here);
+    }
   }
   const used = new Set(joined.flatMap(({ parts }) => parts));
   for (const { cloth, id, partOf } of pieces) {
@@ -29,57 +31,105 @@ export function checkJoins(
   }
 }
 
+const joinsOf = ({ columns, rows }: JoinedPiece): number => columns.length + rows.length - 2;
+
+/** Columns and rows of the part at `index`, counted row by row from the lower left. */
+function placeOf({ columns }: JoinedPiece, index: number) {
+  const column = index % columns.length;
+  return { column, row: (index - column) / columns.length };
+}
+
 function checkParts(join: JoinedPiece, cut: ReadonlyMap<PieceId, PieceWanted>, report: Report): void {
-  const { piece, lines, extents, parts } = join;
+  const { piece, columns, rows, parts } = join;
+  const wanted = columns.length * rows.length;
   const matching = parts.filter((id, index) => {
     const part = cut.get(id);
-    const size =
-      lines === 'upright'
-        ? { width: extents[index], length: piece.size.length }
-        : { width: piece.size.width, length: extents[index] };
+    const { column, row } = placeOf(join, index);
     return (
       part?.partOf?.piece === piece.id &&
       part.partOf.index === index &&
-      part.partOf.count === extents.length &&
+      part.partOf.count === wanted &&
+      parts.indexOf(id) === index &&
       part.cloth === piece.cloth &&
       part.grain === piece.grain &&
       part.copies === piece.copies &&
-      part.size.width === size.width &&
-      part.size.length === size.length
+      part.size.width === columns[column] &&
+      part.size.length === rows[row]
     );
   });
-  if (matching.length !== extents.length || parts.length !== extents.length) {
-    report('join-parts', { found: matching.length, wanted: extents.length });
+  if (matching.length !== wanted || parts.length !== wanted) {
+    report('join-parts', { found: matching.length, wanted });
   }
 }
 
 /** What the joins take up is rounded up to the ruler's marks, like every need. */
-function checkExtents(rule: JoinRule, join: JoinedPiece, mark: Ticks, report: Report): void {
-  const found = join.extents.reduce((total, extent) => total + extent, 0);
-  const wanted = acrossJoins(join) + (join.extents.length - 1) * takenUp(rule, mark);
-  if (found !== wanted) report('join-extents', { found: ticks(found), wanted: ticks(wanted) });
+function checkExtents(rule: JoinRule, { columns, rows, piece }: JoinedPiece, mark: Ticks, report: Report) {
+  for (const [extents, whole] of [
+    [columns, piece.size.width],
+    [rows, piece.size.length],
+  ] as const) {
+    const found = extents.reduce((total, extent) => total + extent, 0);
+    const wanted = whole + (extents.length - 1) * takenUp(rule, mark);
+    if (found !== wanted) report('join-extents', { found: ticks(found), wanted: ticks(wanted) });
+  }
 }
 
-function permits(rule: JoinRule, join: JoinedPiece, mark: Ticks): boolean {
-  const { extents, lines } = join;
-  if (extents.length < 2 || extents.length - 1 > rule.mostJoins) return false;
-  if (rule.lines !== 'either' && rule.lines !== lines) return false;
-  if (extents.some((extent) => extent < rule.narrowest || extent <= takenUp(rule, mark))) return false;
-  return !rule.clearMiddle || !joinsInMiddle(rule, join, mark);
+function permits(rule: JoinRule, { columns, rows, piece }: JoinedPiece, mark: Ticks): boolean {
+  const [upright, level] = [columns.length - 1, rows.length - 1];
+  if (columns.length * rows.length < 2 || upright + level > rule.mostJoins) return false;
+  if ((rule.lines === 'level' && upright > 0) || (rule.lines === 'upright' && level > 0)) return false;
+  return waysPermit(rule, columns, piece.size.width, mark) && waysPermit(rule, rows, piece.size.length, mark);
 }
 
-/** A join lies midway across what it takes up; twice its place is whole even where the place is not. */
-function joinsInMiddle(rule: JoinRule, join: JoinedPiece, mark: Ticks): boolean {
+/** The rule for the joins of one direction; a direction without joins breaks none. */
+function waysPermit(rule: JoinRule, extents: readonly Ticks[], whole: Ticks, mark: Ticks): boolean {
+  if (extents.length < 2) return true;
   const takes = takenUp(rule, mark);
-  let edge = 0;
-  return join.extents.slice(0, -1).some((extent) => {
-    edge += extent - takes;
-    return 2 * edge + takes === acrossJoins(join);
+  if (extents.some((extent) => extent < rule.narrowest || extent <= takes)) return false;
+  if (!rule.clearMiddle) return true;
+  // Twice the middle is whole even where the middle is not.
+  let near = 0;
+  return extents.slice(0, -1).every((extent) => {
+    near += extent - takes;
+    return 2 * near > whole || 2 * (near + takes) < whole;
   });
 }
 
-function acrossJoins({ lines, piece }: JoinedPiece): Ticks {
-  return lines === 'upright' ? piece.size.width : piece.size.length;
+/**
+ * Every join shows on both parts that meet there: seams at half of what they take up, laps at all of it, the part to the
+ * left or below over the other.
+ */
+function checkLines(
+  rule: JoinRule,
+  join: JoinedPiece,
+  mark: Ticks,
+  cut: ReadonlyMap<PieceId, PieceWanted>,
+  report: Report,
+): void {
+  const takes = takenUp(rule, mark);
+  const deep = rule.by === 'seam' ? Math.floor(takes / 2) : takes;
+  const side = (over: boolean) => (rule.by === 'seam' ? 'seam' : over ? 'over' : 'under');
+  for (const [index, id] of join.parts.entries()) {
+    const part = cut.get(id);
+    if (!part) continue;
+    const { column, row } = placeOf(join, index);
+    const { width, length } = part.size;
+    const wanted: string[] = [];
+    const add = (beside: number, over: boolean, line: readonly number[]) =>
+      wanted.push([join.parts[beside], side(over), ...line].join(' '));
+    if (column > 0) add(index - 1, false, [deep, 0, deep, length]);
+    if (column < join.columns.length - 1) add(index + 1, true, [width - deep, 0, width - deep, length]);
+    if (row > 0) add(index - join.columns.length, false, [0, deep, width, deep]);
+    if (row < join.rows.length - 1)
+      add(index + join.columns.length, true, [0, length - deep, width, length - deep]);
+    const drawn = part.lines
+      .filter(({ kind, meets }) => kind === 'join' && meets !== undefined)
+      .map(({ meets, x0, y0, x1, y1 }) => [meets?.part, meets?.side, x0, y0, x1, y1].join(' '));
+    const right = wanted.filter((line) => drawn.includes(line)).length;
+    if (right !== wanted.length || drawn.length !== wanted.length) {
+      report('join-lines', { found: right, wanted: wanted.length, part: id });
+    }
+  }
 }
 
 function takenUp({ by, allowance }: JoinRule, mark: Ticks): number {

@@ -1,5 +1,5 @@
 import type { CutPlan } from '../model/cut-plan.ts';
-import type { PieceWanted } from '../model/piece.ts';
+import type { JoinRule, PieceWanted } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder } from '../model/plan.ts';
 import type { Report } from './plan-fault.ts';
 
@@ -39,8 +39,22 @@ function meets(piece: PieceWanted, loose: LoosePiece): boolean {
     piece.cloth === loose.cloth &&
     piece.grain === loose.grain &&
     piece.copies === loose.count &&
+    sameRule(piece.join, loose.join) &&
     piece.exactSize.width >= loose.size.width &&
     piece.exactSize.length >= loose.size.length
+  );
+}
+
+/** A piece is joined as the plan permits, or not at all. */
+function sameRule(found: JoinRule | undefined, wanted: JoinRule | undefined): boolean {
+  if (found === undefined || wanted === undefined) return found === wanted;
+  return (
+    found.by === wanted.by &&
+    found.allowance === wanted.allowance &&
+    found.lines === wanted.lines &&
+    found.mostJoins === wanted.mostJoins &&
+    found.narrowest === wanted.narrowest &&
+    found.clearMiddle === wanted.clearMiddle
   );
 }
 

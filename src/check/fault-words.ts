@@ -42,6 +42,8 @@ const sentences: Sentences = {
     `joined from ${count(wanted, 'part')}, but ${found} are cut as they must be.`,
   'join-extents': ({ found, wanted }, say) =>
     `the parts come to ${say(found)}; with what the joins take up, ${say(wanted)} are needed.`,
+  'join-lines': ({ found, wanted, part }) =>
+    `${found} of the ${count(wanted, 'join')} of "${part}" are drawn where they lie.`,
   'join-against-rule': ({ joins }) => `is not allowed to be joined so, with ${count(joins, 'join')}.`,
   'part-of-nothing': () => 'a part that no piece is joined from.',
   'length-unknown': ({ known }) =>

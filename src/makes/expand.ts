@@ -86,6 +86,7 @@ function draftOfLoose(piece: LoosePiece, mark: Ticks): Draft {
     cloth: piece.cloth,
     copies: piece.count,
     grain: piece.grain,
+    ...(piece.join === undefined ? {} : { join: piece.join }),
     ...onMarks({ finished: piece.size, edges: allAround(raw) }, mark),
   };
 }

@@ -58,6 +58,8 @@ export interface IssueDetails {
     readonly usable: Ticks;
     readonly side: 'width' | 'length';
   };
+  /** Joins that use up the narrowest part they may join. */
+  'join-takes-all': { readonly takes: Ticks; readonly narrowest: Ticks };
   /** Larger than its cloth, and its rule for joins is too strict for any way to join it. */
   'cannot-join': {
     readonly piece: string;

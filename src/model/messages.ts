@@ -60,6 +60,8 @@ const WORDING: Wording = {
     `there is no cloth called "${short(found)}" in this plan; ${likely === undefined ? cloths(known) : `likely "${likely}"`}.`,
   'too-wide': ({ piece, cloth, needs, usable, side }, write) =>
     `"${piece}" needs ${write(needs)} of ${side}, more than the usable ${write(usable)} of "${cloth}"; make it smaller or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
+  'join-takes-all': ({ takes, narrowest }, write) =>
+    `a join takes up ${write(takes)}, and so all of a part of ${write(narrowest)}; join with less, or ask for wider parts.`,
   'cannot-join': ({ piece, cloth, mostJoins, lines, narrowest }, write) =>
     `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>

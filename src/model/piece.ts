@@ -25,6 +25,8 @@ export interface PieceLine {
   readonly y0: Ticks;
   readonly x1: Ticks;
   readonly y1: Ticks;
+  /** Of a `join`: what meets there, and whether this part is seamed to it, lies over it or under it. */
+  readonly meets?: { readonly part: PieceId; readonly side: 'seam' | 'over' | 'under' };
 }
 
 /** How a piece that is larger than its cloth may be joined from parts. */
@@ -33,12 +35,13 @@ export interface JoinRule {
   readonly by: 'seam' | 'lap';
   /** Seam: the allowance on each of the two edges. Lap: how far one part lies over the other. */
   readonly allowance: Ticks;
-  /** How the join lines may run in the upright piece. */
+  /** How the join lines may run in the upright piece; `either` permits both at once where one way is not enough. */
   readonly lines: 'upright' | 'level' | 'either';
+  /** Join lines in all. */
   readonly mostJoins: number;
-  /** No part is cut narrower than this. */
+  /** No part is cut narrower than this, measured across its join lines. */
   readonly narrowest: Ticks;
-  /** No join through the middle: a whole part in the middle, the joins to the sides. */
+  /** No join through the middle: the middle line is clear of all that a join takes up. */
   readonly clearMiddle: boolean;
 }
 
@@ -46,6 +49,7 @@ export interface JoinRule {
 export interface PartOf {
   /** Id of the piece as the make asks for it. */
   readonly piece: PieceId;
+  /** Row by row from the lower left, from 0. */
   readonly index: number;
   readonly count: number;
 }
@@ -80,12 +84,17 @@ export interface PieceWanted {
   readonly partOf?: PartOf;
 }
 
-/** One piece that had to be joined, and the parts it is joined from, left to right or bottom to top. */
+/**
+ * One piece that had to be joined, and the parts it is joined from. Each extent lies on the ruler's marks; together they
+ * are the piece plus what the joins between them take up. A piece that is joined one way only has one column or one row.
+ */
 export interface JoinedPiece {
   readonly piece: PieceWanted;
-  readonly lines: 'upright' | 'level';
-  /** Extents across the join lines, each on the ruler's marks; together the piece plus what the joins take up. */
-  readonly extents: readonly Ticks[];
+  /** Widths of the parts, left to right. */
+  readonly columns: readonly Ticks[];
+  /** Lengths of the parts, bottom to top. */
+  readonly rows: readonly Ticks[];
+  /** Row by row from the lower left. */
   readonly parts: readonly PieceId[];
 }
 

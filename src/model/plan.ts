@@ -1,7 +1,7 @@
 import type { Ticks } from '../units/ticks.ts';
 import type { Cloth, ClothName } from './cloth.ts';
 import type { MeasureValue } from './measure.ts';
-import type { Size } from './piece.ts';
+import type { JoinRule, Size } from './piece.ts';
 
 export type PlanUnit = 'in' | 'cm';
 
@@ -49,4 +49,6 @@ export interface LoosePiece {
   readonly size: Size;
   readonly cloth: ClothName;
   readonly grain: 'lengthwise' | 'crosswise' | 'either';
+  /** Present where it may be joined, should it be larger than its cloth. */
+  readonly join?: JoinRule;
 }

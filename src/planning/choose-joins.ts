@@ -1,3 +1,4 @@
+import { turnsAllowed } from '../cloth/directions.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Issue } from '../model/issue.ts';
@@ -38,6 +39,7 @@ export function chooseJoins(
   const ways = new Map(tooLarge.map((piece) => [piece, waysOf(piece)] as const));
   const issues = tooLarge
     .filter((piece) => piece.join !== undefined && ways.get(piece)!.length === 0)
+    .filter((piece) => turnsAllowed(piece, cloth).kind !== 'against-print')
     .map((piece) => cannotJoin(piece, cloth));
   const chosen = new Map<PieceWanted, Joining>();
   for (const [piece, [first]] of ways) if (first) chosen.set(piece, first);

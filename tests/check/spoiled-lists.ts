@@ -136,7 +136,12 @@ export const spoiledOrders: readonly Spoiled[] = [
   ),
 ];
 
-const rule: Path = ['joined', 0, 'piece', 'join'];
+/** Another rule, in the plan and in the piece alike, so that only the join itself is at fault. */
+const ruled = (key: string, value: unknown) =>
+  [
+    ['joined', 0, 'piece', 'join', key],
+    ['plan', 'pieces', 0, 'join', key],
+  ].reduce((plan, path) => changed(plan, path, to(value)), joined);
 
 export const spoiledJoins: readonly Spoiled[] = [
   spoiled(
@@ -149,7 +154,12 @@ export const spoiledJoins: readonly Spoiled[] = [
   ),
   spoiled(
     'a part is a mark narrower than it must be',
-    changed(joined, ['joined', 0, 'extents', 1], to(cm(45))),
+    changed(joined, ['joined', 0, 'columns', 1], to(cm(41))),
+    ...(['join-parts', 'join-extents'] as const),
+  ),
+  spoiled(
+    'a part is a tick shorter than the piece',
+    moved(joined, ['joined', 0, 'rows', 0], -1),
     ...(['join-parts', 'join-extents'] as const),
   ),
   spoiled(
@@ -160,33 +170,58 @@ export const spoiledJoins: readonly Spoiled[] = [
   spoiled(
     'a part is listed for no join',
     changed(joined, ['joined', 0, 'parts'], to(['banner/part 1'])),
-    ...(['join-parts', 'part-of-nothing'] as const),
+    ...(['join-parts', 'join-lines', 'part-of-nothing'] as const),
   ),
-  spoiled('the lap needs a mark less', changed(joined, [...rule, 'allowance'], to(cm(1))), 'join-extents'),
+  spoiled(
+    'a part stands in two places of the join',
+    changed(joined, ['joined', 0, 'parts', 1], to('banner/part 1')),
+    ...(['join-parts', 'join-lines', 'part-of-nothing'] as const),
+  ),
+  spoiled(
+    'a join is drawn a tick off',
+    moved(moved(joined, ['pieces', 1, 'lines', 0, 'x0'], 1), ['pieces', 1, 'lines', 0, 'x1'], 1),
+    'join-lines',
+  ),
+  spoiled(
+    'a part lies over where it ought to lie under',
+    changed(joined, ['pieces', 1, 'lines', 0, 'meets', 'side'], to('over')),
+    'join-lines',
+  ),
+  spoiled('a join is not drawn', changed(joined, ['pieces', 0, 'lines'], to([])), 'join-lines'),
+  spoiled(
+    'the lap needs a mark less',
+    ruled('allowance', cm(1)),
+    ...(['join-extents', 'join-lines'] as const),
+  ),
+  spoiled(
+    'the lap needs a mark more, for one tick',
+    ruled('allowance', cm(1.5) + 1),
+    ...(['join-extents', 'join-lines'] as const),
+  ),
   spoiled(
     'cloth is seamed where the parts allow for a lap',
-    changed(joined, [...rule, 'by'], to('seam')),
-    'join-extents',
+    ruled('by', 'seam'),
+    ...(['join-extents', 'join-lines'] as const),
   ),
-  spoiled('no join is allowed', changed(joined, rule, to(undefined)), 'join-against-rule'),
-  spoiled('there is one join too many', changed(joined, [...rule, 'mostJoins'], to(0)), 'join-against-rule'),
   spoiled(
-    'the join runs the wrong way',
-    changed(joined, [...rule, 'lines'], to('level')),
+    'no join is allowed',
+    [
+      ['joined', 0, 'piece', 'join'],
+      ['plan', 'pieces', 0, 'join'],
+    ].reduce((plan, path) => changed(plan, path, to(undefined)), joined),
     'join-against-rule',
   ),
   spoiled(
-    'a part is a tick too narrow for its rule',
-    changed(joined, [...rule, 'narrowest'], to(cm(45.5) + 1)),
-    'join-against-rule',
+    'the plan allows no join, whatever the piece says',
+    changed(joined, ['plan', 'pieces', 0, 'join'], to(undefined)),
+    ...(['loose-piece-unmet', 'piece-unasked'] as const),
   ),
+  spoiled('there is one join too many', ruled('mostJoins', 0), 'join-against-rule'),
+  spoiled('the join runs the wrong way', ruled('lines', 'level'), 'join-against-rule'),
+  spoiled('a part is a tick too narrow for its rule', ruled('narrowest', cm(41.5) + 1), 'join-against-rule'),
   spoiled(
-    'a join lies in the middle that must be clear',
-    changed(
-      changed(joined, ['joined', 0, 'extents'], to([cm(45.75), cm(45.75)])),
-      ['plan', 'rulerMark'],
-      to(cm(0.25)),
-    ),
+    'a lap touches the middle that must be clear',
+    changed(joined, ['joined', 0, 'columns'], to([cm(46.5), cm(45)])),
     ...(['join-against-rule', 'join-parts'] as const),
   ),
 ];

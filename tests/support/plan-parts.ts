@@ -70,11 +70,12 @@ function ordersOf(pieces: readonly PieceWanted[]): readonly MakeOrder[] {
 function looseOf(pieces: readonly PieceWanted[]): readonly LoosePiece[] {
   return pieces
     .filter(({ order, id }) => order === id)
-    .map(({ name, copies, exactSize, cloth, grain }) => ({
+    .map(({ name, copies, exactSize, cloth, grain, join }) => ({
       name,
       count: copies,
       size: exactSize,
       cloth,
       grain,
+      ...(join && { join }),
     }));
 }

@@ -8,6 +8,7 @@ import { EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles, outputNames } from '../outputs.ts';
+import { placeIssues } from '../place-issues.ts';
 import { planOf, refusalOf } from '../read-plan-text.ts';
 import { readText } from '../read-text.ts';
 import { type Searched, search } from '../search.ts';
@@ -29,11 +30,12 @@ export async function runPlan(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const file = operands[0]!;
-  const plan = withPaper(planOf(await readText(file, terminal), terminal), options.paper);
+  const read = await readText(file, terminal);
+  const plan = withPaper(planOf(read, terminal), options.paper);
   const target = targetOf(file, options);
   checkTargets(target.folder, outputNames(plan, target.kinds), isOurs);
   const { outcome, endedBy } = await search(plan, searchOptions(options), terminal);
-  if (!outcome.ok) throw refusalOf(outcome.issues, exitCodeOf(outcome.issues), plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   if (endedBy !== 'effort') say(terminal, endedEarly(endedBy));
   const files = await outputFiles(outcome.value, target.kinds);
   show(terminal, options.json === true ? writePlanJson(outcome.value) : summaryFor(outcome.value, terminal));
@@ -73,7 +75,7 @@ function searchOptions(options: OptionValues) {
 }
 
 /** Problems that no change of wording cures: the cloth does not hold what is wanted. */
-const NO_PLAN: readonly Issue['code'][] = ['too-wide', 'not-enough-cloth', 'longer-than-sold'];
+const NO_PLAN: readonly Issue['code'][] = ['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold'];
 
 function exitCodeOf(issues: readonly Issue[]): ExitCode {
   const errors = issues.filter((issue) => issue.severity === 'error');
