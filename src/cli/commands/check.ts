@@ -4,6 +4,7 @@ import type { PlanUnit } from '../../model/plan.ts';
 import { writeJson } from '../../rendering/json-text.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
+import { placeIssues } from '../place-issues.ts';
 import { issueLine, readOutcome, unitOf } from '../read-plan-text.ts';
 import { readText, type TextRead } from '../read-text.ts';
 import { show, type Terminal } from '../terminal.ts';
@@ -30,7 +31,11 @@ function checkOne(read: TextRead): Checked {
   const outcome = readOutcome(read);
   if (!outcome.ok) return { file: read.file, unit: unitOf(read), issues: outcome.issues };
   const { issues } = expandMakes(outcome.value);
-  return { file: read.file, unit: outcome.value.unit, issues: [...outcome.issues, ...issues] };
+  return {
+    file: read.file,
+    unit: outcome.value.unit,
+    issues: [...outcome.issues, ...placeIssues(issues, read)],
+  };
 }
 
 function isSound(checked: Checked): boolean {
