@@ -115,14 +115,17 @@ function packBoth(
     );
   const wanted = kinds.reduce((total, kind) => total + kind.width * kind.length * kind.copies, 0);
   const usable = bolt.lay.kind === 'folded' ? bolt.packable : bolt.usable;
-  const bound = Math.max(0, Math.ceil((wanted - area(inHand)) / usable));
+  let bound = Math.max(0, Math.ceil((wanted - area(inHand)) / usable));
   let fewest = Math.max(1, Math.ceil(buyFor(cloth, bound).bought / step));
   let enough = best ? Math.round(boughtSteps(best, cloth) / step) : undefined;
   while (enough === undefined || fewest < enough) {
     const tried: number = enough === undefined ? fewest * 2 : Math.floor((fewest + enough) / 2);
-    const found = withSteps(inHand, bolt, kinds, pack, packableOf(cloth, ticks(tried * step)));
-    if (found) [best, enough] = [found, tried];
+    const packable = packableOf(cloth, ticks(tried * step));
+    const found = withSteps(inHand, bolt, kinds, pack, packable);
+    if (found.beds) [best, enough] = [found.beds, tried];
     else {
+      // Proven too short: whatever the plan, a little more than this is packed on the bought length.
+      if (found.impossible && fewest <= tried) bound = Math.max(bound, packable + 1);
       if (enough === undefined && tried * step > 2 ** 31) break;
       fewest = tried + 1;
     }
@@ -178,15 +181,18 @@ function withSteps(
   kinds: readonly Kind[],
   pack: PackOptions,
   length: number,
-): readonly PackedBed[] | undefined {
-  if (length <= 0 || length > lengthToPack(bolt)) return undefined;
+): { readonly beds?: readonly PackedBed[]; readonly impossible: boolean } {
+  if (length <= 0) return { impossible: true };
+  if (length > lengthToPack(bolt)) return { impossible: false };
   const beds = [...inHand, { ...bolt, length: length + 2 * bolt.squaring }];
   const result = fewestSheets(question(beds, kinds), pack);
-  if (result.status !== 'best' && result.status !== 'found') return undefined;
-  return result.sheets.map((sheet) => {
+  if (result.status !== 'best' && result.status !== 'found')
+    return { impossible: result.status === 'impossible' };
+  const packed = result.sheets.map((sheet) => {
     const own = onBed(beds, sheet);
     return own.bed.source === 'bought' ? shorten({ ...own, bed: bolt }, kinds, pack) : own;
   });
+  return { beds: packed, impossible: false };
 }
 
 /** The same pieces on the least length found. */
