@@ -58,6 +58,12 @@ export interface MarkerPiece {
   readonly up: Side;
   readonly finished: Box;
   readonly lines: readonly PieceLine[];
+  /** Where it meets other parts of a joined piece: the line, the other's letter, and how they meet. */
+  readonly joins: readonly MarkerJoin[];
+}
+
+export interface MarkerJoin extends Box {
+  readonly words: string;
 }
 
 export interface MarkerLeftover {
@@ -169,7 +175,19 @@ function markerPiece(
     up: upSide(leaf.quarterTurns),
     finished: turnBox(kind.piece.finished, turn),
     lines: kind.piece.lines.map((line) => ({ kind: line.kind, ...turnSegment(line, turn) })),
+    joins: kind.piece.lines.flatMap((line) =>
+      line.meets ? [{ ...turnSegment(line, turn), words: joinWords(line.meets, kindOf) }] : [],
+    ),
   };
+}
+
+/** `over A2`, `under A1`, `to A2`: from this part to the other. */
+function joinWords(
+  { part, side }: NonNullable<PieceLine['meets']>,
+  kindOf: ReadonlyMap<PieceId, MarkerKind>,
+): string {
+  const letter = kindOf.get(part)?.piece.letter ?? part;
+  return side === 'seam' ? `to ${letter}` : `${side} ${letter}`;
 }
 
 /** Pieces of the lower ply by the corner they have when folded over. */

@@ -132,6 +132,31 @@ const make = z.strictObject({
   assembly: z.array(z.string()),
 });
 
+const joined = z
+  .strictObject({
+    piece: z.string(),
+    letter: z.string(),
+    cloth: z.string(),
+    copies: count,
+    cutSize: size.describe('once joined'),
+    by: z.enum(['seam', 'lap']),
+    allowance: length.describe('seam: of each edge; lap: how far one part lies over the other'),
+    columns: z.array(length).describe('widths of the parts, left to right'),
+    rows: z.array(length).describe('lengths of the parts, bottom to top'),
+    parts: z.array(z.string()).describe('ids, row by row from the lower left'),
+    steps: z.array(
+      z.strictObject({
+        first: z.string().describe('letters joined already; lies over the second in a lap'),
+        second: z.string(),
+        lines: z.enum(['upright', 'level']),
+        depth: length.describe('seam: from each edge to the stitches; lap: all of the lap'),
+        gives: size,
+        words: z.string(),
+      }),
+    ),
+  })
+  .meta({ description: 'a piece larger than its cloth, and what joins to what in order' });
+
 const remark = z.strictObject({
   code: z.string(),
   severity: z.enum(['warning', 'note']),
@@ -149,6 +174,7 @@ export const planJsonSchema = z
     rulerMark: length,
     currency: z.string(),
     pieces: z.array(piece),
+    joined: z.array(joined),
     makes: z.array(make),
     cloths: z.array(cloth),
     totals: z.strictObject({

@@ -6,6 +6,7 @@ import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { clothFigures } from '../planning/figures.ts';
+import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { writeJson } from './json-text.ts';
@@ -29,6 +30,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
     rulerMark: say.length(plan.rulerMark),
     currency: plan.currency,
     pieces: cutPlan.pieces.map((piece) => pieceJson(piece, say)),
+    joined: joinedJson(cutPlan, say),
     makes: cutPlan.makes.map((sheet) => ({
       order: sheet.order,
       make: sheet.make,
@@ -91,6 +93,30 @@ function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number]
     exactSize: say.size(piece.exactSize),
     grain: piece.grain,
   };
+}
+
+function joinedJson(cutPlan: CutPlan, say: Sayings): PlanJson['joined'] {
+  const orders = joinOrders(cutPlan);
+  return cutPlan.joined.map(({ piece, columns, rows, parts }, index) => ({
+    piece: piece.id,
+    letter: piece.letter,
+    cloth: piece.cloth,
+    copies: piece.copies,
+    cutSize: say.size(piece.size),
+    by: piece.join!.by,
+    allowance: say.length(piece.join!.allowance),
+    columns: columns.map(say.length),
+    rows: rows.map(say.length),
+    parts: [...parts],
+    steps: orders[index]!.steps.map((step) => ({
+      first: step.first,
+      second: step.second,
+      lines: step.lines,
+      depth: say.length(step.depth),
+      gives: say.size(step.gives),
+      words: wordJoin(step, { unit: cutPlan.plan.unit }),
+    })),
+  }));
 }
 
 function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJson {

@@ -4,8 +4,9 @@ import { wordIssue } from '../model/messages.ts';
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type ClothFigures, clothFigures } from '../planning/figures.ts';
+import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { floorTo, type Ticks } from '../units/ticks.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
 
@@ -44,11 +45,29 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
       ];
     }),
     '',
+    ...joinLines(cutPlan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),
     ...remarkLines(cutPlan, columns, heading),
   ];
   return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+/** What joins to what, in order, piece by piece. */
+function joinLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
+  const orders = joinOrders(cutPlan);
+  if (orders.length === 0) return [];
+  const rows = orders.flatMap(({ piece, steps }) => {
+    const of = `${counted(piece.copies, 'copy', 'copies')} of ${piece.letter} (${piece.id}), ${formatSize(piece.size, cutPlan.plan)}`;
+    return [
+      ...wrapWords(of, columns - 2).map((line) => `  ${line}`),
+      ...rowsInColumns(
+        steps.map((step, index): Row => [`  ${index + 1}`, `${wordJoin(step, cutPlan.plan)}.`]),
+        columns,
+      ),
+    ];
+  });
+  return [...heading('Joins'), ...rows, ''];
 }
 
 function rulerLine(plan: Plan): string {
@@ -110,7 +129,10 @@ function leftovers(remnants: readonly Size[], plan: Plan): string {
 function proofOf(clothPlan: ClothPlan, plan: Plan): string {
   if (clothPlan.answer === 'best') return 'no, proven';
   const bound = clothPlan.bound;
-  return bound === undefined ? 'perhaps' : `perhaps; never under ${length(bound, plan)}`;
+  // Down to a mark of the ruler: what no plan can need less than, any plan needs.
+  return bound === undefined
+    ? 'perhaps'
+    : `perhaps; never under ${length(floorTo(bound, plan.rulerMark), plan)}`;
 }
 
 /** One row a kind of piece; under one another where the terminal is too narrow for a table. */

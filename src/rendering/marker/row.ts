@@ -3,11 +3,12 @@ import { formatLength, formatSize } from '../../units/format.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { Marker, MarkerLength } from '../marker.ts';
 import { INK, PAPER } from '../theme.ts';
-import { cutFlags, cutLines, FLAG_MARGIN } from './flags.ts';
+import { cutFlags, cutLines } from './flags.ts';
 import { edgeShapes, edgeWords, leftoverGround, remnantLabel } from './ground.ts';
+import { joinLabels } from './join-labels.ts';
 import { Occupied } from './occupied.ts';
-import { arrowShapes, clothPointer, grainArrow, pieceGround, pieceLabel, upMark } from './pieces.ts';
-import { boxOnPage, directionOnPage, onPage, type Placing, placedSize } from './placing.ts';
+import { arrowShapes, clothPointer, grainArrow, pieceGround, pieceLabels, upMark } from './pieces.ts';
+import { boxOnPage, directionOnPage, FLAG_MARGIN, onPage, type Placing, placedSize } from './placing.ts';
 import { rulerRoom, rulerShapes } from './rulers.ts';
 import type { Point, Shape } from './shapes.ts';
 import { wrap } from './text-width.ts';
@@ -57,14 +58,13 @@ export function drawRow(request: RowRequest): Block {
     shapes.push(...pieceGround(piece, placing, `${request.id}-piece-${index + 1}`));
   }
   shapes.push(...edgeShapes(length, placing), ...cutLines(length, placing));
-  for (const piece of length.pieces) {
-    shapes.push(...(pieceLabel(piece, placing, marker.unit, occupied)?.shapes ?? []));
-  }
+  shapes.push(...pieceLabels(length.pieces, placing, marker.unit, occupied));
   for (const leftover of length.leftovers) {
     shapes.push(...remnantLabel(leftover, placing, marker.unit, occupied));
   }
   shapes.push(...cutFlags(length, placing, marker.unit, occupied));
   for (const piece of length.pieces) shapes.push(...upMark(piece, placing, occupied));
+  for (const piece of length.pieces) shapes.push(...joinLabels(piece, placing, occupied));
   shapes.push(...edgeWords(length, placing, occupied), ...joinMarks(request, placing, occupied));
   for (const piece of length.pieces) shapes.push(...grainArrow(piece, placing, marker.cloth, occupied));
   shapes.push(...rulers(request, placing, top, left));

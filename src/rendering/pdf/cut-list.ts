@@ -1,4 +1,5 @@
 import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { wordStep } from '../../planning/step-words.ts';
 import { cuttingSteps } from '../../planning/steps.ts';
 import { swatchWeave } from '../marker/hatch.ts';
@@ -25,6 +26,7 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.add(kindBlock(kind, cutPlan, flow.width));
     flow.space(3);
   }
+  joinTable(flow, cutPlan, clothPlan.cloth);
   for (const length of clothPlan.lengths) {
     const steps = cuttingSteps(length, cutPlan.plan.tools);
     const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
@@ -37,6 +39,22 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
       const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
       const rest = [spread, frees].filter((words) => words !== '').join('; ');
       flow.add(stepBlock(number, withGlyphs(todo), withGlyphs(rest), flow.width));
+      flow.space(3);
+    }
+  }
+}
+
+/** What joins to what, in order, with a box to tick for each. */
+function joinTable(flow: Flow, cutPlan: CutPlan, cloth: string): void {
+  const { unit } = cutPlan.plan;
+  for (const { piece, steps } of joinOrders(cutPlan).filter((order) => order.piece.cloth === cloth)) {
+    const size = sizeWords(piece.size, cutPlan.plan);
+    flow.subheading(
+      `Joins of ${piece.letter}, ${piece.name} of ${piece.order}: ${piece.copies} of ${size}`,
+      34,
+    );
+    for (const [index, step] of steps.entries()) {
+      flow.add(stepBlock(index + 1, `${wordJoin(step, { unit, fractions: 'glyph' })}.`, '', flow.width));
       flow.space(3);
     }
   }

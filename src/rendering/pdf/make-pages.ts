@@ -74,7 +74,12 @@ const CAUTION_ORDER: readonly CautionName[] = [
 
 /** The cautions that a plan calls for. */
 export function cautions(flow: Flow, cutPlan: CutPlan): void {
-  const named = new Set<CautionName>(['rotary-cutter', ...cutPlan.makes.flatMap(({ cautions }) => cautions)]);
+  const fused = cutPlan.joined.some(({ piece }) => piece.join?.by === 'lap');
+  const named = new Set<CautionName>([
+    'rotary-cutter',
+    ...(fused ? (['iron-and-fusing'] as const) : []),
+    ...cutPlan.makes.flatMap(({ cautions }) => cautions),
+  ]);
   flow.heading('Take care', 50);
   for (const name of CAUTION_ORDER.filter((one) => named.has(one))) {
     const { title, text } = CAUTIONS[name];
