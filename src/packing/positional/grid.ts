@@ -46,10 +46,17 @@ export function gridOf(sheet: Sheet): Grid | undefined {
   };
 }
 
-/** The forbidden boxes that have an inside and reach into the sheet. */
+/** The forbidden boxes that reach into the sheet. A box without an inside is a line that no piece may cross. */
 export function insideBoxes(sheet: Sheet): readonly Box[] {
   return (sheet.forbidden ?? []).filter(
-    ({ x0, y0, x1, y1 }) => x0 < x1 && y0 < y1 && x1 > 0 && y1 > 0 && x0 < sheet.width && y0 < sheet.length,
+    ({ x0, y0, x1, y1 }) =>
+      x0 <= x1 &&
+      y0 <= y1 &&
+      (x0 < x1 || y0 < y1) &&
+      x1 > 0 &&
+      y1 > 0 &&
+      x0 < sheet.width &&
+      y0 < sheet.length,
   );
 }
 
