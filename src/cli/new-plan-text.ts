@@ -67,7 +67,8 @@ function clothsOfParts(plan: NewPlan): string {
 }
 
 function measureLines(plan: NewPlan, name: string, measure: MeasureSpec): string[] {
-  const remark = wrapWords(measure.meaning, REMARK_COLUMNS).map((line) => `    # ${line}`);
+  const choices = measure.kind === 'choice' ? ` One of: ${measure.choices.join(', ')}.` : '';
+  const remark = wrapWords(measure.meaning + choices, REMARK_COLUMNS).map((line) => `    # ${line}`);
   const value = plan.measures[name] ?? defaultText(measure, plan.unit);
   const line = value === undefined ? `    # ${written(name)}:` : `    ${written(name)}: ${written(value)}`;
   return [...remark, line];

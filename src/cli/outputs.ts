@@ -1,5 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { join } from 'node:path';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
 import { SVG_MARK } from '../rendering/svg.ts';
@@ -72,6 +73,14 @@ async function markerFiles(cutPlan: CutPlan): Promise<readonly OutputFile[]> {
     name: names[cutPlan.plan.cloths.findIndex(({ name }) => name === cloth)]!,
     content: writeSvg(drawMarker(cutPlan, cloth), createSVGWindow().document),
   }));
+}
+
+/** Markers in the folder that an earlier plan left and this one did not write: cutting by them would be a mistake. */
+export function earlierMarkers(folder: string, written: readonly string[]): readonly string[] {
+  return readdirSync(folder)
+    .filter((name) => /^marker.*\.svg$/.test(name) && !written.includes(name))
+    .filter((name) => isOurs(name, readFileSync(join(folder, name))))
+    .sort();
 }
 
 /** Whether a file that stands in the way was written by this program, judged by what is in it and not by its name. */

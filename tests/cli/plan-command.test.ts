@@ -83,6 +83,16 @@ describe('planning a file', () => {
     expect(names('pantry-marker').map((name) => written('pantry-marker', name))).toEqual(before);
   });
 
+  it('names markers that an earlier plan left in the folder', async () => {
+    const words = ['plan', 'pantry.yaml', '--write', 'svg'];
+    await ran(...words);
+    writeFileSync(join(folder, 'pantry-marker', 'marker-mine.svg'), '<svg><!-- by hand --></svg>');
+    writeFileSync(join(folder, 'pantry.yaml'), SMALL_PLAN.replaceAll('kelp check', 'kelp'));
+    const { exitCode, stderr } = await ran(...words);
+    expect(exitCode).toBe(0);
+    expect(stderr).toBe('Not of this plan, from an earlier one: marker-kelp-check.svg\n');
+  });
+
   it('takes the paper from its option', async () => {
     // US Letter is 8 1/2 x 11 in, A4 is 210 x 297 mm (ANSI/ASME Y14.1, ISO 216), in points of 1/72 in.
     await ran('plan', 'pantry.yaml', '--write', 'pdf', '--out', 'letter');

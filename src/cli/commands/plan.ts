@@ -7,7 +7,7 @@ import { summaryText } from '../../rendering/tables.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
-import { isOurs, outputFiles, outputNames } from '../outputs.ts';
+import { earlierMarkers, isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
 import { planOf, refusalOf } from '../read-plan-text.ts';
 import { readText } from '../read-text.ts';
@@ -44,6 +44,11 @@ export async function runPlan(
   const written = files.map(({ name }) => `Written: ${join(target.folder, name)}`).join('\n');
   if (options.json === true) say(terminal, written);
   else show(terminal, `\n${written}`);
+  const earlier = earlierMarkers(
+    target.folder,
+    files.map(({ name }) => name),
+  );
+  if (earlier.length > 0) say(terminal, `Not of this plan, from an earlier one: ${earlier.join(', ')}`);
   return EXIT.done;
 }
 
