@@ -2,8 +2,8 @@ import { formatLength } from '../../units/format.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { MarkerCut, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, TYPE } from '../theme.ts';
-import type { Occupied } from './occupied.ts';
-import { boxOnPage, clipLine, type Placing, segmentOnPage } from './placing.ts';
+import { type Occupied, placesAround } from './occupied.ts';
+import { clipLine, labelledRoom, type Placing, segmentOnPage } from './placing.ts';
 import {
   inset,
   type PageBox,
@@ -14,9 +14,6 @@ import {
   within,
 } from './shapes.ts';
 import { CAP_HEIGHT, textBox } from './text-width.ts';
-
-/** Width of the margins right of and below the cloth that hold the numbers of the cuts that reach its edge. */
-export const FLAG_MARGIN = { right: 42, below: 33 } as const;
 
 /** The cuts as they show in a window; those from edge to edge of the cloth thickest. */
 export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
@@ -55,7 +52,7 @@ export function cutFlags(
     if (flag) shapes.push(...flag);
     else inside.push({ cut, segment });
   }
-  const room = roomForFlags(placing);
+  const room = labelledRoom(placing);
   const numbered = new Set<number>(outside);
   for (const least of [LEAST_RADIUS, 0]) {
     for (const { cut, segment } of inside) {
@@ -88,11 +85,9 @@ function trimmedEdges(length: MarkerLength, { runs, window, pointsPerTick }: Pla
     : { below: selvedge * pointsPerTick, right: end * pointsPerTick };
 }
 
-function outsideFlag(
-  cut: MarkerCut,
-  segment: Segment,
-  { placing, trims, unit, occupied }: Margin,
-): Shape[] | undefined {
+function outsideFlag(cut: MarkerCut, segment: Segment, margin: Margin): Shape[] | undefined {
+  const { placing, trims, occupied } = margin;
+
   const { window, runs, left, top } = placing;
   const across = (window.x1 - window.x0) * placing.pointsPerTick;
   const along = (window.y1 - window.y0) * placing.pointsPerTick;
@@ -107,7 +102,7 @@ function outsideFlag(
     if (!occupied.isFree(flag.box)) continue;
     occupied.add(flag.box);
     const leader: Segment = upright ? [x, reach, x, y - 5] : [reach, y, x - 5, y];
-    const measure = measureText(measured, x, y, upright, unit, occupied);
+    const measure = measureText(measured, [x, y], upright, margin);
     return [
       { kind: 'lines', role: 'leader', segments: [leader], stroke: LINES.rule },
       ...measure,
@@ -117,14 +112,10 @@ function outsideFlag(
   return undefined;
 }
 
-function measureText(
-  length: Ticks,
-  x: number,
-  y: number,
-  upright: boolean,
-  unit: 'in' | 'cm',
-  occupied: Occupied,
-): Shape[] {
+/** A distance that is too long to write in the margin is left to the list of steps. */
+function measureText(length: Ticks, [x, y]: Point, upright: boolean, margin: Margin): Shape[] {
+  const { unit, occupied, placing } = margin;
+
   const style = {
     kind: 'text',
     role: 'cut-measure',
@@ -136,17 +127,14 @@ function measureText(
   const places: TextShape[] = upright
     ? [13, 21].map((down) => ({ ...style, x, y: y + down, anchor: 'middle' }))
     : [{ ...style, x: x + 7.5, y: y + 2.6, anchor: 'start' }];
-  const free = places.find((place) => occupied.isFree(inset(textBox(place), -1)));
+  const room = labelledRoom(placing);
+  const free = places.find((place) => {
+    const box = textBox(place);
+    return occupied.isFree(inset(box, -1)) && within(box, room);
+  });
   if (!free) return [];
   occupied.addText(free);
   return [free];
-}
-
-/** The cloth and the margins beside and below it; rulers stand on the other two sides. */
-function roomForFlags(placing: Placing): PageBox {
-  const cloth = boxOnPage(placing, placing.window);
-  const [width, height] = [cloth.width + FLAG_MARGIN.right, cloth.height + FLAG_MARGIN.below];
-  return { x: cloth.x, y: cloth.y, width, height };
 }
 
 /** The least radius at which a number is read at arm's length. */
@@ -179,18 +167,12 @@ function insideFlag(
 /** A number beside a line too short or too crowded to bear one, tied to it by a leader; over the line if all else fails. */
 function flagNearby(step: number, [x, y]: Point, occupied: Occupied, room: PageBox): Shape[] {
   for (const radius of [LEAST_RADIUS, 3.4]) {
-    for (let away = radius + 2; away < 90; away += 3) {
-      for (let turn = 0; turn < 16; turn++) {
-        const angle = (turn * Math.PI) / 8;
-        const [toX, toY] = [x + away * Math.cos(angle), y + away * Math.sin(angle)];
-        const flag = flagShapes(step, toX, toY, radius);
-        if (!within(flag.box, room) || !occupied.isFree(flag.box)) continue;
-        occupied.add(flag.box);
-        return [
-          { kind: 'lines', role: 'leader', segments: [[x, y, toX, toY]], stroke: LINES.rule },
-          ...flag.shapes,
-        ];
-      }
+    for (const [toX, toY] of placesAround([x, y], radius + 2, 90)) {
+      const flag = flagShapes(step, toX, toY, radius);
+      if (!within(flag.box, room) || !occupied.isFree(flag.box)) continue;
+      occupied.add(flag.box);
+      const leader: Segment = [x, y, toX, toY];
+      return [{ kind: 'lines', role: 'leader', segments: [leader], stroke: LINES.rule }, ...flag.shapes];
     }
   }
   const flag = flagShapes(step, x, y, 2.8);

@@ -3,7 +3,7 @@ import { ticks } from '../../units/ticks.ts';
 import type { MarkerLeftover, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, QUIET, type Stroke, TINT, TYPE } from '../theme.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
-import { fitLabel, remnantLabels } from './labels.ts';
+import { fitLabel, remnantChoices } from './labels.ts';
 import type { Occupied } from './occupied.ts';
 import { boxOnPage, clipBox, type Placing, segmentOnPage } from './placing.ts';
 import { inset, type Shape, type TextShape } from './shapes.ts';
@@ -42,7 +42,7 @@ export function remnantLabel(
   );
   const room = boxOnPage(placing, clipped);
   const clear = Math.min(room.width, room.height) > 20 ? 4 : 1;
-  const label = fitLabel(inset(room, clear), remnantLabels(size), 'remnant-label');
+  const label = fitLabel(inset(room, clear), remnantChoices(size), 'remnant-label');
   if (!label) return [];
   occupied.add(label.box);
   return label.shapes;

@@ -52,8 +52,10 @@ export function swatchWeave(box: PageBox, weave: Weave): Shape[] {
     stroke,
     role: 'weave',
   });
-  const level = (pitch: number) => hatchLines(box, 0, pitch);
-  const upright = (pitch: number) => hatchLines(box, 90, pitch);
+  // Wider on large pieces, so that they stay as light as small ones.
+  const spread = Math.max(1, Math.min(2.2, Math.min(box.width, box.height) / 90));
+  const level = (pitch: number) => hatchLines(box, 0, spread * pitch);
+  const upright = (pitch: number) => hatchLines(box, 90, spread * pitch);
   switch (weave) {
     case 'clear':
       return [];
@@ -74,7 +76,7 @@ export function swatchWeave(box: PageBox, weave: Weave): Shape[] {
     case 'stitched':
       return [lines(level(7), { ...FINE, width: 0.5, dash: [3, 5] })];
     case 'crossed':
-      return [lines([...hatchLines(box, 45, 12), ...hatchLines(box, 135, 12)])];
+      return [lines([...hatchLines(box, 45, spread * 12), ...hatchLines(box, 135, spread * 12)])];
     case 'slub':
       return [lines(upright(8), { ...FINE, width: 0.5, dash: [1.5, 4] })];
   }

@@ -41,7 +41,7 @@ export function fitLabel(
 }
 
 /** What to write on a piece, from all of it at a good size down to its letter alone. */
-export function pieceLabels(letter: string, name: string, order: string, size: string): LabelChoice[] {
+export function pieceChoices(letter: string, name: string, order: string, size: string): LabelChoice[] {
   const choices: LabelChoice[] = [];
   const bold = (text: string, points: number): LabelLine => ({ text, size: points, weight: 'bold' });
   const plain = (text: string, points: number): LabelLine => ({ text, size: points, weight: 'regular' });
@@ -62,7 +62,7 @@ export function pieceLabels(letter: string, name: string, order: string, size: s
   return choices;
 }
 
-export function remnantLabels(size: string): LabelChoice[] {
+export function remnantChoices(size: string): LabelChoice[] {
   const plain = (text: string, points: number): LabelLine => ({ text, size: points, weight: 'regular' });
   return [
     [plain('remnant', 9), plain(size, 9)],

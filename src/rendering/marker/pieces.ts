@@ -3,10 +3,18 @@ import { formatSize } from '../../units/format.ts';
 import type { MarkerPiece } from '../marker.ts';
 import { INK, LINES, PAPER, weaveOf } from '../theme.ts';
 import { weaveShapes } from './hatch.ts';
-import { type FittedLabel, fitLabel, pieceLabels } from './labels.ts';
-import type { Occupied } from './occupied.ts';
-import { boxOnPage, clipBox, clipLine, directionOnPage, type Placing, segmentOnPage } from './placing.ts';
-import { inset, type PageBox, type Point, type Segment, type Shape } from './shapes.ts';
+import { fitLabel, type LabelChoice, pieceChoices } from './labels.ts';
+import { type Occupied, placesAround } from './occupied.ts';
+import {
+  boxOnPage,
+  clipBox,
+  clipLine,
+  directionOnPage,
+  labelledRoom,
+  type Placing,
+  segmentOnPage,
+} from './placing.ts';
+import { inset, type PageBox, type Point, type Segment, type Shape, within } from './shapes.ts';
 import type { Side } from './turns.ts';
 
 /** The ground of a piece: its weave, its seam and hem lines, its outline. */
@@ -42,28 +50,67 @@ function lineShapes(
   }));
 }
 
-/** The label of a piece: as much as has room, its letter at the least. Marks what it takes up. */
-export function pieceLabel(
-  piece: MarkerPiece,
+/**
+ * The labels of the pieces that show: on each as much as has room. Of a kind that is too slim even for its letter, one
+ * piece has its letter beside it, tied by a leader.
+ */
+export function pieceLabels(
+  pieces: readonly MarkerPiece[],
   placing: Placing,
   unit: 'in' | 'cm',
   occupied: Occupied,
-): FittedLabel | undefined {
-  const clipped = clipBox(piece.box, placing.window);
-  if (!clipped) return undefined;
+): Shape[] {
+  const shapes: Shape[] = [];
+  const named = new Set<string>();
+  const bare: { letters: string; box: PageBox }[] = [];
+  for (const piece of pieces) {
+    const clipped = clipBox(piece.box, placing.window);
+    if (!clipped) continue;
+    const box = boxOnPage(placing, clipped);
+    const letters = plyWords(piece, 'letter');
+    const label = fitLabel(labelRoom(box), choicesFor(piece, unit), 'piece-label');
+    if (!label) bare.push({ letters, box });
+    else {
+      named.add(letters);
+      occupied.add(label.box);
+      shapes.push(...label.shapes);
+    }
+  }
+  for (const { letters, box } of bare) {
+    if (named.has(letters)) continue;
+    const label = letterBeside(letters, box, labelledRoom(placing), occupied);
+    if (label.length > 0) named.add(letters);
+    shapes.push(...label);
+  }
+  return shapes;
+}
+
+/** Where the two plies yield different pieces, the upper one is named first. */
+const plyWords = (piece: MarkerPiece, of: 'letter' | 'name'): string =>
+  [piece.kind, ...(piece.under ? [piece.under] : [])].map((kind) => kind.piece[of]).join(' / ');
+
+function choicesFor(piece: MarkerPiece, unit: 'in' | 'cm'): LabelChoice[] {
   const { order, size } = piece.kind.piece;
-  // Where the two plies yield different pieces, the upper one is named first.
-  const both = (of: 'letter' | 'name') =>
-    [piece.kind, ...(piece.under ? [piece.under] : [])].map((kind) => kind.piece[of]).join(' / ');
-  const choices = pieceLabels(
-    both('letter'),
-    both('name'),
-    order,
-    formatSize(size, { unit, fractions: 'glyph', withUnit: false }),
-  );
-  const label = fitLabel(labelRoom(boxOnPage(placing, clipped)), choices, 'piece-label');
-  if (label) occupied.add(label.box);
-  return label;
+  const written = formatSize(size, { unit, fractions: 'glyph', withUnit: false });
+  return pieceChoices(plyWords(piece, 'letter'), plyWords(piece, 'name'), order, written);
+}
+
+function letterBeside(letters: string, box: PageBox, room: PageBox, occupied: Occupied): Shape[] {
+  const middle: Point = [box.x + box.width / 2, box.y + box.height / 2];
+  for (const [x, y] of placesAround(middle, 8, 90)) {
+    const place = { x: x - 20, y: y - 4.5, width: 40, height: 9 };
+    const label = fitLabel(place, [[{ text: letters, size: 8, weight: 'bold' }]], 'piece-label');
+    if (!label || !within(label.box, room) || !occupied.isFree(label.box)) continue;
+    occupied.add(label.box);
+    const leader: Shape = {
+      kind: 'lines',
+      role: 'leader',
+      segments: [[...middle, x, y]],
+      stroke: LINES.rule,
+    };
+    return [leader, ...label.shapes];
+  }
+  return [];
 }
 
 /** Clear of the numbers of the cuts around it, where there is room to be. */

@@ -45,6 +45,16 @@ export function segmentOnPage(placing: Placing, line: Box): Segment {
   return [...onPage(placing, line.x0, line.y0), ...onPage(placing, line.x1, line.y1)] as unknown as Segment;
 }
 
+/** Width of the margins right of and below the cloth that hold the numbers of the cuts that reach its edge. */
+export const FLAG_MARGIN = { right: 46, below: 33 } as const;
+
+/** The cloth and the margins beside and below it; rulers stand on the other two sides. */
+export function labelledRoom(placing: Placing): PageBox {
+  const cloth = boxOnPage(placing, placing.window);
+  const [width, height] = [cloth.width + FLAG_MARGIN.right, cloth.height + FLAG_MARGIN.below];
+  return { x: cloth.x, y: cloth.y, width, height };
+}
+
 /** The way on the page towards a side of the cloth, as a unit step. */
 export function directionOnPage(runs: Placing['runs'], side: Side): Point {
   const up = { far: [0, -1], left: [-1, 0], near: [0, 1], right: [1, 0] } as const;

@@ -84,7 +84,7 @@ const SCALES = [
 /**
  * Tries the page upright and on its side, the length running up or to the right, at every scale. A larger drawing is
  * worth more pages, but less than in proportion, and none is worth one larger than one to three; a drawing in which the
- * slimmest piece could not bear its letter, or that parts pieces, counts for less.
+ * slimmest piece could not bear its letter, or that parts lengths or even pieces, counts for less.
  */
 function bestSetting(marker: Marker, facts: string, paper: Paper): Setting {
   const onItsSide = { width: paper.height, height: paper.width };
@@ -130,7 +130,7 @@ function settingAt(marker: Marker, sheet: Sheet, runs: 'right' | 'up', oneTo: nu
 }
 
 /** The least side of a piece, in points, that bears a letter well. */
-const SLIM = 7;
+const SLIM = 6;
 
 function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
   const slimmest = Math.min(
@@ -138,8 +138,10 @@ function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
       pieces.map(({ box }) => Math.min(box.x1 - box.x0, box.y1 - box.y0)),
     ),
   );
-  const legible = Math.min(1, (slimmest * scaleOf(oneTo).pointsPerTick) / SLIM);
-  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.8 * 0.8 ** partedPieces(pages);
+  const legible = Math.sqrt(Math.min(1, (slimmest * scaleOf(oneTo).pointsPerTick) / SLIM));
+  const breaks = pages.flat().length - marker.lengths.length;
+  const whole = 0.97 ** breaks * 0.8 ** partedPieces(pages);
+  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.8 * whole;
 }
 
 /** How many pieces are shown in two parts or more, counted once for each place where one is parted. */
