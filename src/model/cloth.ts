@@ -88,5 +88,7 @@ export interface Cloth {
   readonly inHand: readonly LengthInHand[];
   /** How the maker wants it laid: `flat` finds what can be cut folded anyway, `folded` cuts everything in two plies. */
   readonly lay: 'flat' | 'folded';
+  /** Names under which a part may ask for any of several cloths. */
+  readonly groups?: readonly string[];
   readonly note?: string;
 }

@@ -1,5 +1,6 @@
 import type { Ticks } from '../units/ticks.ts';
 import type { ClothName } from './cloth.ts';
+import type { ClothChoice } from './collection.ts';
 import type { CutTree } from './cut-tree.ts';
 import type { Issue } from './issue.ts';
 import type { JoinedPiece, MakeSheet, PieceId, PieceWanted } from './piece.ts';
@@ -14,6 +15,8 @@ export interface CutPlan {
   readonly makes: readonly MakeSheet[];
   /** In the order of the plan's cloths; a cloth that nothing is cut from is left out. */
   readonly cloths: readonly ClothPlan[];
+  /** Present where the plan left the cloth of a part open. */
+  readonly choice?: ClothChoice;
   readonly issues: readonly Issue[];
 }
 

@@ -51,6 +51,16 @@ export interface IssueDetails {
   };
   'unused-cloth': { readonly cloth: string };
   'unknown-cloth': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
+  'unknown-group': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
+  'unknown-set': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
+  /** An order with rules of its own that belongs to a set, which has its rules under `sets`. */
+  'rules-beside-set': { readonly set: string };
+  /** None of the cloths that a piece may be cut from can hold it. */
+  'no-cloth-holds': { readonly piece: string; readonly cloths: readonly string[] };
+  /** No way to choose the cloths keeps all rules. */
+  'no-choice': { readonly sets: readonly string[] };
+  /** Some cloth that may be bought has no price, so lengths are compared in place of money. */
+  'choice-by-length': { readonly unpriced: readonly string[] };
   'too-wide': {
     readonly piece: string;
     readonly cloth: string;
@@ -60,6 +70,8 @@ export interface IssueDetails {
   };
   /** Joins that use up the narrowest part they may join. */
   'join-takes-all': { readonly takes: Ticks; readonly narrowest: Ticks };
+  /** Cut from a cloth with an up, and some of it stands upside down when sewn. */
+  'part-upside-down': { readonly piece: string; readonly cloth: string };
   /** Larger than its cloth, and its rule for joins is too strict for any way to join it. */
   'cannot-join': {
     readonly piece: string;
@@ -77,6 +89,26 @@ export interface IssueDetails {
   };
   'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
+  /** A length that was to come from the cupboard and does not. */
+  'cupboard-draw': {
+    readonly fault:
+      | 'no-cupboard'
+      | 'no-entry'
+      | 'nothing-of-it'
+      | 'direction'
+      | 'grain'
+      | 'too-short'
+      | 'twice'
+      | 'name-taken'
+      | 'currency';
+    /** The entry, or the cloth, that was asked for. */
+    readonly name: string;
+    readonly cloth: string;
+    readonly known: readonly string[];
+    readonly likely?: string;
+    readonly takenBy?: string;
+    readonly found?: string;
+  };
   surplus: { readonly piece: string; readonly copies: number };
   'make-practice': {
     /** The whole sentence apart from the figures, with {name} where a figure stands. */

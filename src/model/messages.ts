@@ -58,10 +58,31 @@ const WORDING: Wording = {
     `nothing is cut from "${cloth}"; name it under make or pieces, or leave it out.`,
   'unknown-cloth': ({ found, known, likely }) =>
     `there is no cloth called "${short(found)}" in this plan; ${likely === undefined ? cloths(known) : `likely "${likely}"`}.`,
+  'unknown-group': ({ found, known, likely }) =>
+    `no cloth of this plan belongs to a group "${short(found)}"; ${likely === undefined ? (known.length === 0 ? 'write groups: under the cloths that do' : `there is ${list(known.map(short), 'and')}`) : `likely "${likely}"`}.`,
+  'unknown-set': ({ found, known, likely }) =>
+    `there is no set "${short(found)}" under sets; ${likely === undefined ? (known.length === 0 ? `write sets: { ${short(found)}: { } }` : `there is ${list(known.map(short), 'and')}`) : `likely "${likely}"`}.`,
+  'rules-beside-set': ({ set }) =>
+    `this order belongs to the set "${short(set)}", whose rules stand under sets; keep its rules there, or leave the set out.`,
+  'no-cloth-holds': ({ piece, cloths: tried }) =>
+    `"${short(piece)}" can be cut from none of ${list(tried.map(short), 'and')}; make it smaller or name another cloth.`,
+  'no-choice': ({ sets }) =>
+    `no choice of cloths keeps all rules${
+      sets.length === 0
+        ? ''
+        : ` of ${list(
+            sets.map((set) => `"${short(set)}"`),
+            'and',
+          )}`
+    } and fits the lengths there are; name more cloths or drop a rule.`,
+  'choice-by-length': ({ unpriced }) =>
+    `${list(unpriced.map(short), 'and')} ${unpriced.length === 1 ? 'has' : 'have'} no price, so the choice of cloths buys the least length; give every cloth a price to pay the least money.`,
   'too-wide': ({ piece, cloth, needs, usable, side }, write) =>
     `"${piece}" needs ${write(needs)} of ${side}, more than the usable ${write(usable)} of "${cloth}"; make it smaller or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
   'join-takes-all': ({ takes, narrowest }, write) =>
     `a join takes up ${write(takes)}, and so all of a part of ${write(narrowest)}; join with less, or ask for wider parts.`,
+  'part-upside-down': ({ piece, cloth }) =>
+    `a part of "${short(piece)}" stands upside down once sewn, and "${short(cloth)}" has an up; write opening: upright, or choose another cloth.`,
   'cannot-join': ({ piece, cloth, mostJoins, lines, narrowest }, write) =>
     `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
@@ -70,6 +91,7 @@ const WORDING: Wording = {
     `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>
     `"${cloth}" is needed in one length of ${write(needs)}, and the longest to be had is ${write(longest)}; cut fewer or smaller pieces from it.`,
+  'cupboard-draw': (details) => CUPBOARD_FAULTS[details.fault](details),
   surplus: ({ piece, copies }) =>
     `"${piece}": ${copies} more than wanted will be cut, as the cloth is cut folded.`,
   'make-practice': ({ sentence, figures }, write) =>
@@ -79,6 +101,35 @@ const WORDING: Wording = {
       return typeof figure === 'string' ? figure : write(figure);
     }),
 };
+
+type DrawDetails = IssueDetails['cupboard-draw'];
+
+const CUPBOARD_FAULTS: Readonly<Record<DrawDetails['fault'], (details: DrawDetails) => string>> = {
+  'no-cupboard': ({ name }) =>
+    `"${short(name)}" is to come from the cupboard, and no cupboard is named; write cupboard: cupboard.yaml beside plan:, or name its file when planning.`,
+  'no-entry': ({ name, known, likely }) =>
+    `no entry "${short(name)}" lies in the cupboard; ${lying(known, likely)}.`,
+  'nothing-of-it': ({ name, known, likely }) =>
+    `no "${short(name)}" lies in the cupboard; ${lying(known, likely)}.`,
+  direction: ({ name, cloth, found }) =>
+    `"${short(name)}" is ${found ?? 'not as the cloth'}, and "${short(cloth)}" is planned otherwise, so it is not used; change the direction of the cloth, or leave this length out.`,
+  grain: ({ name }) =>
+    `which grain "${short(name)}" runs along is not known, so it is not used; find out, and correct grain in the cupboard.`,
+  'too-short': ({ name }) => `"${short(name)}" is used up by squaring both its ends, so it is not used.`,
+  twice: ({ name, takenBy }) =>
+    `"${short(name)}" is drawn on by "${short(takenBy ?? '')}" already; let one cloth draw on it.`,
+  'name-taken': ({ name, cloth }) =>
+    `"${short(cloth)}" has a length called "${short(name)}" already; give that one another name.`,
+  currency: ({ name }) =>
+    `plan and cupboard count in different currencies, so what using "${short(name)}" is worth is not weighed.`,
+};
+
+function lying(known: readonly string[], likely: string | undefined): string {
+  if (likely !== undefined) return `likely "${likely}"`;
+  return known.length === 0
+    ? 'it is empty'
+    : `there ${known.length === 1 ? 'is' : 'are'} ${list(known.map(short), 'and')}`;
+}
 
 const LOSSES: Readonly<Record<IssueDetails['nothing-usable']['lost'], string>> = {
   selvedges: 'the selvedges take',

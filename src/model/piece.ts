@@ -80,6 +80,10 @@ export interface PieceWanted {
   readonly lines: readonly PieceLine[];
   /** Present where the plan permits joining it, should it be larger than the cloth. */
   readonly join?: JoinRule;
+  /** Which way its cover closes, where the order leaves that to the plan and the piece hangs on it. */
+  readonly opening?: 'level' | 'upright';
+  /** Whether a part of it stands upside down when sewn, so that it is not for a print or a nap with an up. */
+  readonly bothWaysUp?: true;
   /** Present on a part of a joined piece. */
   readonly partOf?: PartOf;
 }
@@ -105,6 +109,12 @@ export interface ArithmeticLine {
   readonly terms: readonly (string | { readonly ticks: Ticks })[];
 }
 
+/** How many covers of an order close which way. */
+export interface OpeningSplit {
+  readonly level: number;
+  readonly upright: number;
+}
+
 /** All that one order of a make comes to, besides its pieces. */
 export interface MakeSheet {
   readonly order: string;
@@ -112,6 +122,8 @@ export interface MakeSheet {
   readonly count: number;
   readonly title: string;
   readonly finished: Size;
+  /** Present where the order leaves to the plan which way its covers close. */
+  readonly openings?: OpeningSplit;
   readonly arithmetic: readonly ArithmeticLine[];
   /** In the order of the hands, one plain sentence each. */
   readonly assembly: readonly string[];

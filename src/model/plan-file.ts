@@ -1,8 +1,12 @@
 import { TICKS_PER_CM, TICKS_PER_INCH, TICKS_PER_MM, type Ticks, ticks } from '../units/ticks.ts';
+import type { ClothRules, ClothSet } from './collection.ts';
+import type { Cupboard } from './cupboard.ts';
+import { type CupboardDraw, drawFromCupboard } from './cupboard-draw.ts';
 import type { Issue, Outcome } from './issue.ts';
 import type { MakeSpec } from './measure.ts';
-import type { Plan, PlanUnit } from './plan.ts';
+import type { MakeOrder, Plan, PlanUnit } from './plan.ts';
 import { toCloth } from './reading/cloth-checks.ts';
+import { resolved, toRules, type WrittenRules } from './reading/cloth-choice-fields.ts';
 import type { ReadingContext } from './reading/fields.ts';
 import { inFileOrder } from './reading/file-order.ts';
 import { toJoinRule } from './reading/join-fields.ts';
@@ -10,13 +14,15 @@ import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
 import { planDefinition, type WrittenPlan } from './reading/plan-definition.ts';
 import { readSource } from './reading/source.ts';
-import { type WrittenTree, writtenTree } from './reading/written-tree.ts';
+import { type Written, type WrittenTree, writtenTree } from './reading/written-tree.ts';
 import { issuesOf, valueAt } from './reading/zod-issues.ts';
 
 export interface ReadPlanOptions {
   /** Named in every message; never opened. */
   readonly file: string;
   readonly makes: readonly MakeSpec[];
+  /** What lies in the cupboard, where one is named. */
+  readonly cupboard?: Cupboard;
 }
 
 /**
@@ -39,20 +45,59 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
     ...(read.success ? [] : issuesOf(read.error.issues, tree)),
   ]);
   if (problems.length > 0 || !read.success) return { ok: false, issues: problems };
-  const plan = assemble(read.data, options.makes, context);
-  return { ok: true, value: plan, issues: inFileOrder(unusedCloths(plan, tree)) };
+  const written = assemble(read.data, options.makes, context);
+  const { plan, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
+  const placed = drawn.map((issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }));
+  const told = inFileOrder([...unusedCloths(plan, tree), ...placed]);
+  const failed = told.some((issue) => issue.severity === 'error');
+  return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
+}
+
+/** The file of the cupboard that a plan names, as far as that can be made out; it is seen from the plan's own folder. */
+export function cupboardNamedIn(text: string): string | undefined {
+  const { source } = readSource(text, '');
+  const named = source && valueAt(writtenTree(source).root, ['cupboard']);
+  return typeof named === 'string' ? named : undefined;
+}
+
+/** What each cloth draws from the cupboard. */
+function drawsOf(written: WrittenPlan): readonly CupboardDraw[] {
+  return Object.entries(written.cloths).flatMap(([cloth, { lengths = [] }]) =>
+    lengths.flatMap((length, index) =>
+      (['from cupboard', 'all from cupboard'] as const).flatMap((key): readonly CupboardDraw[] => {
+        const name = length[key];
+        if (name === undefined) return [];
+        const takes = key === 'from cupboard' ? 'entry' : 'every-entry-of';
+        return [{ cloth, takes, name, path: ['cloths', cloth, 'lengths', index, key] }];
+      }),
+    ),
+  );
 }
 
 /** What every value's meaning hangs on, taken from the text before anything is checked. */
 function contextOf(tree: WrittenTree): ReadingContext {
   const cloths = valueAt(tree.root, ['cloths']);
   const currency = valueAt(tree.root, ['currency']);
-  const isMap = typeof cloths === 'object' && cloths !== null && !Array.isArray(cloths);
+  const sets = valueAt(tree.root, ['sets']);
+  const isMap = isNamed(cloths);
   return {
     unit: valueAt(tree.root, ['unit']) === 'cm' ? 'cm' : 'in',
     currency: typeof currency === 'string' ? currency : '',
-    ...(isMap && Object.keys(cloths).length > 0 ? { clothNames: Object.keys(cloths) } : {}),
+    ...(isMap && Object.keys(cloths).length > 0
+      ? { clothNames: Object.keys(cloths), groupNames: groupsOf(cloths) }
+      : {}),
+    setNames: isNamed(sets) ? Object.keys(sets) : [],
   };
+}
+
+function isNamed(value: Written | undefined): value is { readonly [name: string]: Written } {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** Every group that a cloth names, however well the rest of it is written. */
+function groupsOf(cloths: { readonly [name: string]: Written }): readonly string[] {
+  const groups = Object.values(cloths).flatMap((cloth) => (isNamed(cloth) ? cloth.groups : undefined) ?? []);
+  return [...new Set(groups.filter((group) => typeof group === 'string'))];
 }
 
 interface UnitDefaults {
@@ -80,6 +125,11 @@ const DEFAULTS: Readonly<Record<PlanUnit, UnitDefaults>> = {
 function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: ReadingContext): Plan {
   const usual = DEFAULTS[context.unit];
   const makeOf = (kind: string) => makes.find((make) => make.kind === kind)!;
+  const cloths = Object.entries(written.cloths).map(([name, cloth]) => toCloth(name, cloth));
+  const orders = (written.make ?? []).map((order) =>
+    toOrder(order, makeOf(order.kind), { ...context, cloths }),
+  );
+  const sets = setsOf(written, orders);
   return {
     name: written.plan,
     unit: written.unit,
@@ -92,20 +142,49 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
       rulerLength: written.tools?.['ruler length'] ?? usual.rulerLength,
       mostPlies: Number(written.tools?.['most plies'] ?? '4') as 1 | 2 | 4,
     },
-    cloths: Object.entries(written.cloths).map(([name, cloth]) => toCloth(name, cloth)),
-    makes: (written.make ?? []).map((order) => toOrder(order, makeOf(order.kind), context)),
-    pieces: (written.pieces ?? []).map(({ join, ...piece }) => ({
-      ...piece,
-      grain: piece.grain ?? 'either',
-      ...(join && { join: toJoinRule(join, context.unit) }),
-    })),
+    cloths,
+    makes: orders,
+    pieces: (written.pieces ?? []).map(({ join, cloth, ...piece }) => {
+      const choices = resolved(cloth, cloths);
+      return {
+        ...piece,
+        cloth: choices[0]!,
+        ...(choices.length > 1 && { choices }),
+        grain: piece.grain ?? 'either',
+        ...(join && { join: toJoinRule(join, context.unit) }),
+      };
+    }),
+    ...(sets.length > 0 && { sets }),
   };
+}
+
+/** Sets with an open part, or with rules; an order that names none is a set of its own. */
+function setsOf(written: WrittenPlan, orders: readonly MakeOrder[]): readonly ClothSet[] {
+  const sets = new Map<string, { orders: string[]; rules: ClothRules }>();
+  for (const [index, order] of orders.entries()) {
+    const own = written.make![index] as { readonly set?: string; readonly rules?: WrittenRules };
+    const name = own.set ?? order.name;
+    // A set that is declared may bear the name of an order that does not belong to it.
+    const key = own.set === undefined ? `order ${name}` : `set ${name}`;
+    const declared = own.set === undefined ? own.rules : written.sets?.[own.set];
+    const hasOwn = declared !== undefined && Object.values(declared).some((rule) => rule !== undefined);
+    const set = sets.get(key) ?? { orders: [], rules: toRules(hasOwn ? declared : written.rules) };
+    set.orders.push(order.name);
+    sets.set(key, set);
+  }
+  return [...sets].flatMap(([key, { orders: names, rules }]) => {
+    const bound = Object.values(rules).some((rule) => rule.length > 0);
+    return bound ? [{ name: key.replace(/^(?:order|set) /, ''), orders: names, rules }] : [];
+  });
 }
 
 function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
   const used = new Set([
-    ...plan.makes.flatMap((order) => Object.values(order.cloths)),
-    ...plan.pieces.map((piece) => piece.cloth),
+    ...plan.makes.flatMap(({ cloths, choices = {} }) => [
+      ...Object.values(cloths),
+      ...Object.values(choices).flat(),
+    ]),
+    ...plan.pieces.flatMap(({ cloth, choices = [] }) => [cloth, ...choices]),
   ]);
   return plan.cloths
     .filter((cloth) => !used.has(cloth.name))

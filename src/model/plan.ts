@@ -1,5 +1,7 @@
 import type { Ticks } from '../units/ticks.ts';
 import type { Cloth, ClothName } from './cloth.ts';
+import type { ClothSet } from './collection.ts';
+import type { CupboardDrawn } from './cupboard.ts';
 import type { MeasureValue } from './measure.ts';
 import type { JoinRule, Size } from './piece.ts';
 
@@ -21,8 +23,12 @@ export interface Plan {
   readonly cloths: readonly Cloth[];
   readonly makes: readonly MakeOrder[];
   readonly pieces: readonly LoosePiece[];
+  /** The cupboard that it may draw on, where one was named. */
+  readonly cupboard?: CupboardDrawn;
   /** Limit on cut stages, where the maker wants one. */
   readonly stages: 2 | 3 | 'any';
+  /** Orders whose cloths are bound by rules; absent where every part has one cloth. */
+  readonly sets?: readonly ClothSet[];
 }
 
 export interface Tools {
@@ -38,8 +44,12 @@ export interface MakeOrder {
   readonly count: number;
   /** By the make's own measure names; checked and filled in against its `MakeSpec`. */
   readonly measures: Readonly<Record<string, MeasureValue>>;
-  /** Part → cloth. */
+  /** Part → cloth; of a part with a choice, the first that it may be cut from. */
   readonly cloths: Readonly<Record<string, ClothName>>;
+  /** Part → all cloths it may be cut from, in the plan's order of cloths; only parts that may be cut from several. */
+  readonly choices?: Readonly<Record<string, readonly ClothName[]>>;
+  /** The choice is for the whole thing: each is cut from one of the cloths, with all its parts that have the choice. */
+  readonly whole?: true;
 }
 
 export interface LoosePiece {
@@ -47,7 +57,10 @@ export interface LoosePiece {
   readonly count: number;
   /** The cut size as wanted, before rounding to the ruler. */
   readonly size: Size;
+  /** With a choice, the first that it may be cut from. */
   readonly cloth: ClothName;
+  /** All cloths it may be cut from, in the plan's order of cloths; only where there are several. */
+  readonly choices?: readonly ClothName[];
   readonly grain: 'lengthwise' | 'crosswise' | 'either';
   /** Present where it may be joined, should it be larger than its cloth. */
   readonly join?: JoinRule;

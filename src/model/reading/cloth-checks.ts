@@ -34,6 +34,8 @@ function lengthFaults(
   squaring: Ticks,
   path: Path,
 ): readonly Located[] {
+  if (isDrawn(written)) return drawFaults(written, path);
+  if (written.length === undefined) return [missing([...path, 'length'], '60')];
   const faults = [...fits('squaring', ticks(2 * squaring), written.length, path, 'must be less')];
   const ownWidth = written.width !== undefined && written.width !== cloth.width;
   // A narrower length was cut from the cloth: which edges it kept is nothing to guess at.
@@ -46,6 +48,21 @@ function lengthFaults(
   const ownUsable = ownWidth || written.selvedge !== undefined || written.crease !== undefined;
   if (faults.length > 0 || !ownUsable) return faults;
   return usableFaults(withDefaults(written, cloth), path);
+}
+
+/** Whether a length is the cupboard's: then all its measures are told there. */
+export function isDrawn(written: WrittenLength): boolean {
+  return written['from cupboard'] !== undefined || written['all from cupboard'] !== undefined;
+}
+
+function drawFaults(written: WrittenLength, path: Path): readonly Located[] {
+  const draws = written['from cupboard'] === undefined ? 'all from cupboard' : 'from cupboard';
+  const others = Object.entries(written).filter(([key, value]) => key !== draws && value !== undefined);
+  const wanted = `${draws} alone: the cupboard knows the rest`;
+  return others.map(([key]) => ({
+    path: [...path, key],
+    problem: { code: 'out-of-range', details: { found: key, wanted } },
+  }));
 }
 
 export interface Edges {
@@ -104,18 +121,20 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
     direction: written.direction ?? 'plain',
     printRuns: written['print runs'] ?? 'along',
     squaring: written.squaring ?? ticks(0),
-    inHand: (written.lengths ?? []).map(
-      (length, index): LengthInHand => ({
+    inHand: (written.lengths ?? []).flatMap((length, index): readonly LengthInHand[] => {
+      if (length.length === undefined) return [];
+      const own = {
         name: length.name ?? lengthName(index),
         length: length.length,
         copies: length.count ?? 1,
-        ...withDefaults(length, written),
-      }),
-    ),
+      };
+      return [{ ...own, ...withDefaults(length, written) }];
+    }),
     lay: written.lay ?? 'flat',
     ...(written.washing === undefined ? {} : { washing: written.washing }),
     ...(written.price === undefined ? {} : { price: written.price }),
     ...(written.buy === undefined ? {} : { buy: written.buy }),
+    ...(written.groups === undefined ? {} : { groups: written.groups }),
     ...(written.note === undefined ? {} : { note: written.note }),
   };
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { BuyTerms, Crease, Fraction, Selvedges } from '../cloth.ts';
+import { groupNames } from './cloth-choice-fields.ts';
 import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
@@ -51,6 +52,7 @@ export function clothDefinition(context: ReadingContext) {
         'How it is cut: `flat`, unless said, for least cloth; `folded` cuts everything in two plies.',
         ['flat', 'folded'],
       ).optional(),
+      groups: groupNames().optional(),
       note: name('A remark that is printed with the cloth.', 'from the blue bolt', 'any').optional(),
     },
     { wanted: 'keys such as width and selvedge', example: '{ width: 54, selvedge: 1/2 }' },
@@ -119,7 +121,10 @@ function buying(context: ReadingContext) {
 /** A length in hand as it is written: whatever it leaves out is the cloth's own. */
 export interface WrittenLength {
   readonly name?: string | undefined;
-  readonly length: Ticks;
+  /** Absent only where it comes from the cupboard. */
+  readonly length?: Ticks | undefined;
+  readonly 'from cupboard'?: string | undefined;
+  readonly 'all from cupboard'?: string | undefined;
   readonly width?: Ticks | undefined;
   readonly selvedge?: Selvedges | undefined;
   readonly crease?: Crease | undefined;
@@ -139,7 +144,7 @@ function lengthsInHand(context: ReadingContext) {
   const full = keyed(
     {
       name: name('What to call it in the plan.', 'end of bolt').optional(),
-      length: length({ meaning: 'Along the selvedge.', ...measured }, context),
+      length: length({ meaning: 'Along the selvedge; needed.', ...measured }, context).optional(),
       width: length(
         {
           meaning: "Its own width, where it is not the cloth's.",
@@ -155,6 +160,16 @@ function lengthsInHand(context: ReadingContext) {
         context,
       ).optional(),
       count: count('How many alike.').optional(),
+      'from cupboard': name(
+        'Instead of all that: the entry of the cupboard with this name, in its own measures.',
+        'end of bolt',
+        'any',
+      ).optional(),
+      'all from cupboard': name(
+        'Instead of all that: every entry of the cupboard that is this cloth.',
+        'lime wash',
+        'any',
+      ).optional(),
     },
     words,
   );

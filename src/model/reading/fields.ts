@@ -10,6 +10,10 @@ export interface ReadingContext {
   readonly currency: string;
   /** Absent where the cloths themselves cannot be made out: then no name is doubted. */
   readonly clothNames?: readonly string[];
+  /** Groups that cloths belong to; likewise absent where they cannot be made out. */
+  readonly groupNames?: readonly string[];
+  /** Sets that the plan declares. */
+  readonly setNames?: readonly string[];
 }
 
 /** What to tell when a value is not there or of the wrong shape. */

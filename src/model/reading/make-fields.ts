@@ -1,10 +1,22 @@
 import { z } from 'zod';
+import { likelySpelling } from '../../units/spelling.ts';
+import type { Cloth } from '../cloth.ts';
 import type { MakeSpec, MeasureSpec, MeasureValue } from '../measure.ts';
 import type { MakeOrder } from '../plan.ts';
-import { either, keyed, type Read, type ReadingContext, said, scalar, type Words } from './fields.ts';
+import { type ClothAsked, clothsAsked, resolved, rulesDefinition } from './cloth-choice-fields.ts';
+import {
+  either,
+  keyed,
+  problem,
+  type Read,
+  type ReadingContext,
+  readAs,
+  said,
+  scalar,
+  type Words,
+} from './fields.ts';
 import {
   choice,
-  clothName,
   count,
   hem,
   inWords,
@@ -22,7 +34,7 @@ import {
 } from './scalars.ts';
 
 /** Keys that every order has; no make may use them for a measure. */
-export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth'] as const;
+export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'set', 'rules'] as const;
 
 /** An order of any of the makes, told apart by its `kind`. */
 export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
@@ -42,6 +54,8 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     kind: z.literal(make.kind).meta({ description: `${make.title}: ${make.summary}` }),
     count: count('How many to sew.'),
     cloth: clothsOfParts(make, context),
+    set: setName(context).optional(),
+    rules: rulesDefinition(Object.keys(make.parts)).optional(),
   };
   for (const [measure, spec] of Object.entries(make.measures)) {
     if (Object.hasOwn(shape, measure))
@@ -49,7 +63,12 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     const field = measureField(spec, context);
     shape[measure] = spec.default !== undefined || spec.optional === true ? field.optional() : field;
   }
-  return keyed(shape as { kind: z.ZodLiteral<string> }, orderWords(make.kind));
+  const order = keyed(shape as { kind: z.ZodLiteral<string> }, orderWords(make.kind));
+  return order.superRefine((written: Readonly<Record<string, unknown>>, issues) => {
+    if (written.set === undefined || written.rules === undefined) return;
+    const problem = { code: 'rules-beside-set', details: { set: String(written.set) } };
+    issues.addIssue({ code: 'custom', path: ['rules'], message: '', params: { problem } });
+  });
 }
 
 function orderWords(kind: string): Words {
@@ -59,28 +78,53 @@ function orderWords(kind: string): Words {
   };
 }
 
+function setName(context: ReadingContext) {
+  const known = context.setNames ?? [];
+  const read = (text: string): Read<string> => {
+    if (context.setNames === undefined || known.includes(text)) return readAs(text);
+    const likely = likelySpelling(text, known);
+    const details = { found: text, known, ...(likely === undefined ? {} : { likely }) };
+    return problem({ code: 'unknown-set', details });
+  };
+  const meaning = 'The set it belongs to, one of those under `sets`; a set of its own unless said.';
+  return scalar({ wanted: 'the name of a set', example: known[0] ?? 'lookout bedroom', meaning, read });
+}
+
 function clothsOfParts(make: MakeSpec, context: ReadingContext) {
-  const meaning = 'The cloth of each part; one name alone gives every part that must have a cloth that one.';
+  const meaning =
+    'The cloth of each part, or a list of cloths to choose from; what is not told by part goes for every part that must have a cloth.';
   const parts: Record<string, z.ZodType> = {};
   for (const [part, spec] of Object.entries(make.parts)) {
-    const field = clothName(spec.meaning, context);
+    const field = clothsAsked(spec.meaning, context);
     parts[part] = spec.optional === true ? field.optional() : field;
   }
   const someCloth = context.clothNames?.[0] ?? 'lime wash';
   const words = {
-    wanted: `a cloth's name, or a cloth for each of ${Object.keys(make.parts).join(', ')}`,
+    wanted: `a cloth's name, a list to choose from, or a cloth for each of ${Object.keys(make.parts).join(', ')}`,
     example: `{ ${Object.keys(make.parts)
       .map((part) => `${part}: ${someCloth}`)
       .join(', ')} }`,
   };
-  const one = clothName(meaning, context).transform((cloth) =>
-    Object.fromEntries(
-      Object.entries(make.parts)
-        .filter(([, spec]) => spec.optional !== true)
-        .map(([part]) => [part, cloth]),
-    ),
+  const whole = clothsAsked(meaning, context).transform(
+    (asked): WrittenCloths => ({
+      whole: true,
+      parts: Object.fromEntries(
+        Object.entries(make.parts)
+          .filter(([, spec]) => spec.optional !== true)
+          .map(([part]) => [part, asked]),
+      ),
+    }),
   );
-  return either(one, keyed(parts, words), words).meta({ description: meaning });
+  const each = keyed(parts, words).transform(
+    (written): WrittenCloths => ({ whole: false, parts: written as WrittenCloths['parts'] }),
+  );
+  return either(whole, each, words).meta({ description: meaning });
+}
+
+interface WrittenCloths {
+  /** One value stood for all parts together. */
+  readonly whole: boolean;
+  readonly parts: Readonly<Record<string, readonly ClothAsked[] | undefined>>;
 }
 
 function measureField(spec: MeasureSpec, context: ReadingContext): z.ZodType<unknown> {
@@ -124,22 +168,26 @@ function unlessSaid(spec: MeasureSpec): string {
 export function toOrder(
   written: Readonly<Record<string, unknown>>,
   make: MakeSpec,
-  context: ReadingContext,
+  { cloths, ...context }: ReadingContext & { readonly cloths: readonly Cloth[] },
 ): MakeOrder {
   const measures: Record<string, MeasureValue> = {};
   for (const [measure, spec] of Object.entries(make.measures)) {
     const value = (written[measure] as MeasureValue | undefined) ?? defaultOf(measure, spec, make, context);
     if (value !== undefined) measures[measure] = value;
   }
-  const cloths = Object.entries(written.cloth as Record<string, string | undefined>);
+  const { whole, parts } = written.cloth as WrittenCloths;
+  const open = Object.entries(parts).flatMap(([part, asked]) =>
+    asked === undefined ? [] : [[part, resolved(asked, cloths)] as const],
+  );
+  const choices = open.filter(([, names]) => names.length > 1);
   return {
     name: written.name as string,
     make: make.kind,
     count: written.count as number,
     measures,
-    cloths: Object.fromEntries(
-      cloths.flatMap(([part, cloth]) => (cloth === undefined ? [] : [[part, cloth]])),
-    ),
+    cloths: Object.fromEntries(open.map(([part, names]) => [part, names[0]!])),
+    ...(choices.length > 0 && { choices: Object.fromEntries(choices) }),
+    ...(choices.length > 0 && whole && { whole }),
   };
 }
 

@@ -43,10 +43,13 @@ function namesIn(list: Written | undefined, path: Path): readonly Named[] {
 
 function lengthNames(list: Written | undefined, cloth: Path): readonly Named[] {
   if (!Array.isArray(list)) return [];
-  return list.map((entry: Written, index) => {
+  return list.flatMap((entry: Written, index): readonly Named[] => {
+    if (isMap(entry) && ('from cupboard' in entry || 'all from cupboard' in entry)) return [];
     const path = [...cloth, 'lengths', index];
     const named = isMap(entry) && typeof entry.name === 'string';
-    return named ? { name: String(entry.name), path: [...path, 'name'] } : { name: lengthName(index), path };
+    return [
+      named ? { name: String(entry.name), path: [...path, 'name'] } : { name: lengthName(index), path },
+    ];
   });
 }
 

@@ -4,13 +4,13 @@ import { TICKS_PER_INCH, type Ticks } from '../../units/ticks.ts';
 import type { MakeSpec } from '../measure.ts';
 import type { PlanUnit } from '../plan.ts';
 import { clothFaults } from './cloth-checks.ts';
+import { clothsAsked, rulesDefinition } from './cloth-choice-fields.ts';
 import { clothDefinition } from './cloth-fields.ts';
 import { keyed, listOf, problem, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
 import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
 import {
   choice,
-  clothName,
   count,
   inWords,
   length,
@@ -38,6 +38,11 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
     wanted: 'a name for each cloth, and its measures under it',
     example: '{ lime wash: { width: 54, selvedge: 1/2, buy: yes } }',
   };
+  const allParts = [...new Set(makes.flatMap((make) => Object.keys(make.parts)))];
+  const setWords = {
+    wanted: 'a name for each set, and its rules under it',
+    example: `{ lookout bedroom: { one cloth: [${allParts[0]}] } }`,
+  };
   return keyed(
     {
       plan: name('What the plan is called.', 'The breakfast room', 'any'),
@@ -48,6 +53,11 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
         ['letter', 'a4'],
       ).optional(),
       currency: currency().optional(),
+      cupboard: name(
+        "The cupboard's file, as seen from the plan's own folder, for cloths that draw on it.",
+        'cupboard.yaml',
+        'any',
+      ).optional(),
       keep: size(
         'Smallest leftover worth keeping, either way round: 6 x 6 in, or 15 x 15 cm, unless said.',
         context,
@@ -73,6 +83,13 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
         example: '[{ name: tie, count: 8, size: 3 x 14, cloth: lime wash }]',
       })
         .meta({ description: 'Pieces to cut as they are, at their cut size.' })
+        .optional(),
+      rules: rulesDefinition(allParts)
+        .describe('What must hold of the cloths within every set that has no rules of its own.')
+        .optional(),
+      sets: z
+        .record(z.string(), rulesDefinition(allParts), saying(setWords))
+        .meta({ description: 'Sets that several orders may belong to, each with its rules.' })
         .optional(),
     },
     {
@@ -162,7 +179,7 @@ function loosePiece(context: ReadingContext) {
       name: name('What to call the piece; each name once in a plan.', 'tie'),
       count: count('How many to cut.'),
       size: size('Cut size: across, then up, as the piece stands.', context),
-      cloth: clothName('The cloth it is cut from.', context),
+      cloth: clothsAsked('The cloth it is cut from, or a list of cloths to choose from.', context),
       grain: choice(
         "Which grain of the cloth the piece's own up follows; `either`, unless said, leaves it to the cloth's direction.",
         ['lengthwise', 'crosswise', 'either'],

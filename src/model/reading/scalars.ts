@@ -188,20 +188,11 @@ export function name(meaning: string, example: string, signs: 'any' | 'no-slash'
   return scalar({ wanted: `a name, such as ${example}`, example, meaning, read });
 }
 
-export function clothName(meaning: string, context: ReadingContext) {
-  const read = (text: string): Read<string> => {
-    const known = context.clothNames;
-    if (known === undefined || known.includes(text)) return readAs(text);
-    const likely = likelySpelling(text, known);
-    const details = { found: text, known, ...(likely === undefined ? {} : { likely }) };
-    return problem({ code: 'unknown-cloth', details });
-  };
-  return scalar({
-    wanted: 'the name of a cloth of this plan',
-    example: context.clothNames?.[0] ?? 'lime wash',
-    meaning,
-    read,
-  });
+export function readClothName(text: string, { clothNames: known }: ReadingContext): Read<string> {
+  if (known === undefined || known.includes(text)) return readAs(text);
+  const likely = likelySpelling(text, known);
+  const details = { found: text, known, ...(likely === undefined ? {} : { likely }) };
+  return problem({ code: 'unknown-cloth', details });
 }
 
 export function refusedText(text: string, refusal: Refused, wanted: string) {

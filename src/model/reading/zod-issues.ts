@@ -32,10 +32,19 @@ function translated(issue: ZodIssue, above: Path, tree: WrittenTree): readonly I
 
 /** The way of writing that was meant: the only one whose shape (text, list or map) is that of what was found. */
 function branchMeant(branches: readonly (readonly ZodIssue[])[]): readonly ZodIssue[] | undefined {
-  const shaped = branches.filter(
-    (issues) => !issues.some((issue) => issue.code === 'invalid_type' && issue.path.length === 0),
-  );
+  const shaped = branches.filter((issues) => !issues.some(isMisshaped));
   return shaped.length === 1 ? shaped[0] : undefined;
+}
+
+/** The value as a whole is no text, list or map where that was asked for; of a choice within a choice, in every way. */
+function isMisshaped(issue: ZodIssue): boolean {
+  if (issue.path.length > 0) return false;
+  return (
+    issue.code === 'invalid_type' ||
+    (issue.code === 'invalid_union' &&
+      issue.errors.length > 0 &&
+      issue.errors.every((errors) => errors.some(isMisshaped)))
+  );
 }
 
 function missingOrOdd(path: Path, words: Words, tree: WrittenTree): Problem {
