@@ -45,7 +45,7 @@ describe('progress', () => {
     progress.show(report);
     progress.clear();
     await new Promise(setImmediate);
-    const line = '\rPlanning "oat linen": 1234 ways tried. C';
+    const line = '\rPlanning "oat linen": 1234 ways tried. ';
     expect(said()).toBe(`${line}${line}\r${' '.repeat(39)}\r`);
   });
 
