@@ -5,7 +5,8 @@ import type { Report } from './plan-fault.ts';
 /**
  * Counts the cut stages above every piece, as Gilmore & Gomory (1965) do: cuts of one direction, however many, are one
  * stage, and a last cut that frees a single piece from leftovers only trims it to size. A cut that only takes trim away,
- * or yields no piece at all, is no stage either.
+ * or yields no piece at all, is no stage either; nor are the cuts that take the used length off the rest of the cloth,
+ * which is no part of the marker.
  */
 export function checkStages(parts: readonly PlacedPart[], most: 2 | 3, report: Report): void {
   const pieces = piecesBelow(parts);
@@ -17,6 +18,14 @@ export function checkStages(parts: readonly PlacedPart[], most: 2 | 3, report: R
     stages[index] = above;
     if (!isCut(part) || pieces[index] === 0) continue;
     if (yields.filter((child) => parts[child]!.tree.kind !== 'trim').length < 2) continue;
+    if (
+      index === 0 &&
+      cutsLengthOff(
+        part.tree.direction,
+        yields.map((child) => pieces[child]!),
+      )
+    )
+      continue;
     const { direction } = part.tree;
     const count = direction === above.direction ? above.count : above.count + 1;
     stages[index] = { count, direction };
@@ -25,6 +34,10 @@ export function checkStages(parts: readonly PlacedPart[], most: 2 | 3, report: R
       report('too-many-stages', { found: count, most }, { box: part.box });
     }
   }
+}
+
+function cutsLengthOff(direction: CutDirection, piecesOfParts: readonly number[]): boolean {
+  return direction === 'crosscut' && piecesOfParts.filter((pieces) => pieces > 0).length === 1;
 }
 
 function piecesBelow(parts: readonly PlacedPart[]): readonly number[] {

@@ -2,7 +2,7 @@
 import { ticks } from '../../src/units/ticks.ts';
 import { changed, moved } from '../support/changed.ts';
 import { cm, inches } from '../support/plan-parts.ts';
-import { crosscut, lengthwise, remnant, scrap, trim } from '../support/trees.ts';
+import { crosscut, lengthwise, piece, remnant, scrap, trim } from '../support/trees.ts';
 import {
   bench,
   cloth,
@@ -16,6 +16,28 @@ import {
   to,
   tree,
 } from './spoiled.ts';
+
+/** The bench's length with its selvedges trimmed off before the ends are squared, so that its crosscut is a stage. */
+const trimmedFirst = lengthwise(
+  [cm(1), cm(145.4)],
+  trim('selvedge'),
+  crosscut(
+    [cm(2), cm(52), cm(55.6)],
+    trim('squaring'),
+    lengthwise(
+      [cm(36), cm(72), cm(73), cm(109), cm(144)],
+      piece('bench covers/front'),
+      piece('bench covers/front', 2),
+      trim('crease'),
+      piece('bench covers/front'),
+      crosscut([cm(24), cm(48)], piece('bench covers/wrap'), piece('bench covers/wrap'), scrap),
+      scrap,
+    ),
+    scrap,
+    trim('squaring'),
+  ),
+  trim('selvedge'),
+);
 
 export const spoiledTrees: readonly Spoiled[] = [
   spoiled(
@@ -55,7 +77,7 @@ export const spoiledTrees: readonly Spoiled[] = [
   ),
   spoiled(
     'two pieces need a third stage where two are allowed',
-    changed(bench, ['plan', 'stages'], to(2)),
+    changed(changed(bench, ['plan', 'stages'], to(2)), [...tree], to(trimmedFirst)),
     'too-many-stages',
   ),
   spoiled(
