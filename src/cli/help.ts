@@ -7,7 +7,7 @@ type Row = readonly [string, string];
 const ABOUT =
   'Laywright plans how to cut straight-sided pieces out of woven cloth, and prints the marker to cut by.';
 
-const HELP_ROW: Row = ['--help', 'print this help'];
+const HELP_ROW: Row = ['-h, --help', 'print this help'];
 
 const COLUMNS = 80;
 

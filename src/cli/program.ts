@@ -36,8 +36,7 @@ function buildProgram(version: string, terminal: Terminal, done: (exitCode: Exit
   const program = new Command('laywright');
   program
     .version(version, '--version', 'print the version')
-    .helpOption('--help', 'print this help')
-    .helpCommand(false)
+    .helpOption('-h, --help', 'print this help')
     .exitOverride()
     .configureHelp({ formatHelp: () => programHelp() })
     .configureOutput({

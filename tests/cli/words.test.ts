@@ -37,6 +37,13 @@ describe('help', () => {
     },
   );
 
+  it('comes by -h and by the word help as well', async () => {
+    const asked = await ran('--help');
+    expect(await ran('-h')).toEqual(asked);
+    expect(await ran('help')).toEqual(asked);
+    expect(await ran('help', 'makes')).toEqual(await ran('makes', '--help'));
+  });
+
   it('is shown, as a usage error, when nothing is asked', async () => {
     const { exitCode, stdout, stderr } = await ran();
     expect([exitCode, stdout]).toEqual([2, '']);

@@ -1,6 +1,7 @@
 import { makes } from '../../makes/catalogue.ts';
 import type { MakeSpec } from '../../model/measure.ts';
 import type { PlanUnit } from '../../model/plan.ts';
+import { MOST_COUNT } from '../../model/reading/scalars.ts';
 import { parseHem, parseLength, parseSize } from '../../units/parse.ts';
 import { type Answer, type Asker, askOn } from '../ask.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
@@ -150,8 +151,11 @@ function readMake(specs: readonly MakeSpec[], typed: string): Answer<MakeSpec> {
 }
 
 function readCount(typed: string): Answer<number> {
-  const count = /^[1-9]\d{0,3}$/.test(typed) ? Number(typed) : undefined;
-  return count === undefined
-    ? { ok: false, message: `"${typed}" is not understood; a whole number from 1 to 9999 would work` }
-    : { ok: true, value: count };
+  const count = /^[1-9]\d{0,4}$/.test(typed) ? Number(typed) : Number.NaN;
+  return count <= MOST_COUNT
+    ? { ok: true, value: count }
+    : {
+        ok: false,
+        message: `"${typed}" is not understood; a whole number from 1 to ${MOST_COUNT} would work`,
+      };
 }
