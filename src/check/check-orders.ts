@@ -1,6 +1,7 @@
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { JoinRule, PieceWanted } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder } from '../model/plan.ts';
+import { coversServed } from './check-openings.ts';
 import type { Report } from './plan-fault.ts';
 
 /**
@@ -21,8 +22,9 @@ export function checkOrders(cutPlan: CutPlan, report: Report): void {
     if (own.length === 0) report('order-unmet', { count: order.count }, { piece: order.name });
     for (const piece of own) {
       left.delete(piece);
-      if (belongs(piece, order)) continue;
-      report('order-misread', { copies: piece.copies, count: order.count }, { piece: piece.id });
+      const covers = coversServed(cutPlan, order, piece);
+      if (belongs(piece, order, covers)) continue;
+      report('order-misread', { copies: piece.copies, count: covers }, { piece: piece.id });
     }
   }
   for (const { cloth, id } of left) report('piece-unasked', {}, { cloth, piece: id });
@@ -58,7 +60,7 @@ function sameRule(found: JoinRule | undefined, wanted: JoinRule | undefined): bo
   );
 }
 
-function belongs(piece: PieceWanted, order: MakeOrder): boolean {
-  const perMake = piece.copies / order.count;
+function belongs(piece: PieceWanted, order: MakeOrder, covers: number): boolean {
+  const perMake = piece.copies / covers;
   return Number.isInteger(perMake) && perMake > 0 && Object.values(order.cloths).includes(piece.cloth);
 }

@@ -5,6 +5,7 @@ import type { Ticks } from '../units/ticks.ts';
 import { checkDemand, checkWanted } from './check-demand.ts';
 import { checkJoins } from './check-joins.ts';
 import { checkLength, type LengthFound } from './check-length.ts';
+import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
 import { checkPurchase } from './check-purchase.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
@@ -25,6 +26,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
   const { plan, pieces, cloths } = cutPlan;
   checkWanted(pieces, plan.rulerMark, report);
   checkOrders(cutPlan, report);
+  checkOpenings(cutPlan, report);
   checkJoins(pieces, cutPlan.joined, plan.rulerMark, report);
   checkCloths(cutPlan, report);
   const wanted = new Map(pieces.map((piece) => [piece.id, piece]));

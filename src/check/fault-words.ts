@@ -37,6 +37,14 @@ const sentences: Sentences = {
   'order-misread': ({ copies, count: ordered }) =>
     `${copies} of it do not serve an order of ${ordered}, or the order names another cloth.`,
   'piece-unasked': () => 'planned, but nothing in the plan asks for it.',
+  'opening-unasked': () => 'the plan chooses which way it closes, though the order says.',
+  'opening-counts': ({ level, upright, count: ordered }) =>
+    `${level} close level and ${upright} upright, which is no allowed way to close ${ordered}.`,
+  'opening-backs': ({ opening, covers }) =>
+    covers === 0
+      ? `has backs for covers that close ${opening}, though none do.`
+      : `has no backs for the ${count(covers, 'cover')} that close ${opening}.`,
+  'opening-turned': ({ opening }) => `is not hemmed for a cover that closes ${opening}.`,
   'joined-piece-cut': () => 'cut whole although it is joined from parts.',
   'join-parts': ({ found, wanted }) =>
     `joined from ${count(wanted, 'part')}, but ${found} are cut as they must be.`,

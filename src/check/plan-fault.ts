@@ -26,6 +26,12 @@ export interface FaultFigures {
   'order-unmet': { readonly count: number };
   'order-misread': { readonly copies: number; readonly count: number };
   'piece-unasked': Record<never, never>;
+  // Which way covers close that may close either way.
+  'opening-unasked': Record<never, never>;
+  'opening-counts': { readonly level: number; readonly upright: number; readonly count: number };
+  'opening-backs': { readonly opening: 'level' | 'upright'; readonly covers: number };
+  'opening-turned': { readonly opening: 'level' | 'upright' };
+  // What had to be joined.
   'joined-piece-cut': Record<never, never>;
   'join-parts': { readonly found: number; readonly wanted: number };
   'join-extents': { readonly found: Ticks; readonly wanted: Ticks };

@@ -5,9 +5,8 @@ import { line } from './arithmetic.ts';
 import type { EnvelopeBacks } from './envelope-backs.ts';
 import type { Remark } from './make.ts';
 import type { Measures } from './measures.ts';
+import { OPENING, OPENING_CHOICE, OPENINGS, type Opening } from './openings.ts';
 import { hemPractice, nothingLeft, type Practice, seamPractice } from './practice.ts';
-
-export const OPENINGS = ['level', 'upright'] as const;
 
 /** What every cover with an envelope opening asks for. */
 export const coverMeasures: MakeSpec['measures'] = {
@@ -30,11 +29,19 @@ export const coverMeasures: MakeSpec['measures'] = {
     default: { inches: '1 + 1/2', metric: '2.5 + 1' },
     meaning: 'The hem of each back: what is seen, and what is turned under it.',
   },
-  opening: {
+  [OPENING]: {
     kind: 'choice',
-    choices: OPENINGS,
+    choices: [...OPENINGS, 'either'],
     default: { inches: 'level', metric: 'level' },
-    meaning: 'Which way the opening runs as the cover stands.',
+    meaning:
+      'Which way the opening runs as the cover stands; `either` lets the plan choose whichever takes less cloth.',
+  },
+  [OPENING_CHOICE]: {
+    kind: 'choice',
+    choices: ['whole set', 'each cover'],
+    default: { inches: 'whole set', metric: 'whole set' },
+    meaning:
+      'Where the opening is `either`: whether all covers of the order close one way, or each as takes less cloth.',
   },
   lap: {
     kind: 'length',
@@ -63,7 +70,7 @@ export interface Cover {
   readonly finished: Size;
   readonly allowance: Ticks;
   readonly hem: Hem;
-  readonly opening: (typeof OPENINGS)[number];
+  readonly opening: Opening;
   /** Finished measure across the opening: up the cover for a level one. */
   readonly depth: Ticks;
 }
@@ -72,7 +79,9 @@ export interface Cover {
 export function measured(measures: Measures): Cover {
   const pad = measures.size('size');
   const smaller = measures.length('smaller than pad');
-  const opening = measures.choice('opening', OPENINGS);
+  // Which way an opening left open runs is settled before; alone, the make shows it level.
+  const asked = measures.choice(OPENING, [...OPENINGS, 'either']);
+  const opening = asked === 'either' ? 'level' : asked;
   const finished = { width: ticks(pad.width - smaller), length: ticks(pad.length - smaller) };
   return {
     pad,

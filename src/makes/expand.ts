@@ -1,11 +1,12 @@
 import type { Issue } from '../model/issue.ts';
-import type { ArithmeticLine, MakeSheet, PieceWanted, Size } from '../model/piece.ts';
+import type { ArithmeticLine, MakeSheet, OpeningSplit, PieceWanted, Size } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan } from '../model/plan.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { findMake } from './catalogue.ts';
 import { allAround, cutRectangle, cutSize, raw } from './edges.ts';
 import type { MadeUp, PieceOfMake, Remark } from './make.ts';
+import { leavesOpening, type MadeUpSplit, madeUpSplit, type PieceOfSplit } from './openings.ts';
 
 export interface Expanded {
   readonly pieces: readonly PieceWanted[];
@@ -19,18 +20,27 @@ export interface Expanded {
  * Cut sizes are rounded up to the ruler's marks here, before anything is packed, so that what is planned can be cut.
  * Seams and hems keep their depth from the cut edge; what rounding adds goes to the finished outline.
  * An order with an error among its issues has no pieces.
+ *
+ * @param openings by order, for those that leave it to the plan which way their covers close; all level unless said
  */
-export function expandMakes(plan: Plan): Expanded {
+export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSplit> = new Map()): Expanded {
   const taken = new Set<string>();
   const drafts: Draft[] = [];
   const sheets: MakeSheet[] = [];
   const issues: Issue[] = [];
   for (const [index, order] of plan.makes.entries()) {
-    const madeUp = expandOrder(order, plan);
+    const split = leavesOpening(order)
+      ? (openings.get(order.name) ?? { level: order.count, upright: 0 })
+      : undefined;
+    const madeUp = split
+      ? madeUpSplit(order, split, (settled) => expandOrder(settled, plan))
+      : wholeOrder(order, expandOrder(order, plan));
     issues.push(...madeUp.remarks.map((remark) => issueOf(remark, index)));
     const pieces = madeUp.pieces.filter((piece) => clothOf(order, piece) !== undefined);
     drafts.push(...pieces.map((piece) => draftOfMake(order, piece, plan.rulerMark)));
-    sheets.push(sheetOf(order, { ...madeUp, pieces }, plan.rulerMark));
+    issues.push(...pieces.flatMap((piece) => upsideDown(order, piece, index, plan)));
+    const sheet = sheetOf(order, { ...madeUp, pieces }, plan.rulerMark);
+    sheets.push(split ? { ...sheet, openings: split } : sheet);
   }
   drafts.push(...plan.pieces.map((piece) => draftOfLoose(piece, plan.rulerMark)));
   const pieces = drafts.map((draft, index) => ({
@@ -65,15 +75,35 @@ function clothOf(order: MakeOrder, piece: PieceOfMake): string | undefined {
   return cloth;
 }
 
-function draftOfMake(order: MakeOrder, piece: PieceOfMake, mark: Ticks): Draft {
+function wholeOrder({ count }: MakeOrder, madeUp: MadeUp): MadeUpSplit {
+  return { ...madeUp, pieces: madeUp.pieces.map((piece) => ({ ...piece, covers: count })) };
+}
+
+/** A piece that stands both ways up when sewn is not for a cloth that has an up. */
+function upsideDown(order: MakeOrder, piece: PieceOfMake, index: number, plan: Plan): readonly Issue[] {
+  const cloth = plan.cloths.find(({ name }) => name === clothOf(order, piece));
+  if (piece.bothWaysUp !== true || (cloth?.direction !== 'one-way' && cloth?.direction !== 'nap')) return [];
+  return [
+    {
+      code: 'part-upside-down',
+      severity: 'warning',
+      path: ['make', index],
+      details: { piece: `${order.name}/${piece.name}`, cloth: cloth.name },
+    },
+  ];
+}
+
+function draftOfMake(order: MakeOrder, piece: PieceOfSplit, mark: Ticks): Draft {
   return {
     id: `${order.name}/${piece.name}`,
     name: piece.name,
     order: order.name,
     cloth: clothOf(order, piece)!,
-    copies: order.count * piece.perMake,
+    copies: piece.covers * piece.perMake,
     grain: piece.grain,
     ...(piece.join === undefined ? {} : { join: piece.join }),
+    ...(piece.opening === undefined ? {} : { opening: piece.opening }),
+    ...(piece.bothWaysUp === undefined ? {} : { bothWaysUp: piece.bothWaysUp }),
     ...onMarks(piece, mark),
   };
 }

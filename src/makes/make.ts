@@ -41,6 +41,8 @@ export interface PieceOfMake {
   readonly edges: Edges;
   readonly folds?: readonly FoldLine[];
   readonly grain: PieceWanted['grain'];
+  /** Whether a part of it stands upside down when sewn. */
+  readonly bothWaysUp?: true;
   /** Present where it may be joined, should it be larger than its cloth. */
   readonly join?: JoinRule;
 }

@@ -64,6 +64,7 @@ function strip({ finished, allowance, hem, opening, depth }: Cover, backs: Envel
   if (opening === 'level') {
     return {
       ...piece,
+      bothWaysUp: true,
       finished: { width: finished.width, length: whole },
       edges: { top: hems, bottom: hems, left: seams, right: seams },
       folds: [

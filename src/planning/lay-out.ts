@@ -25,12 +25,12 @@ export interface LaidOut extends PiecesToCut {
   readonly plan: ClothPlan;
 }
 
-/** Share of the effort for a first look at each way of joining. */
-const LOOK = 20;
+/** Share of the effort for a first look at each way of joining, or of closing a cover. */
+export const LOOK = 20;
 
 /**
  * Plans one cloth: which pieces to join, which lengths in hand to open, how much to buy, and where every cut goes.
- * Lengths in hand are used before anything is bought; what is bought is the least number of the shop's steps found.
+ * Lengths in hand are used before anything is bought, unless using them is worth more than buying costs; what is bought is the least number of the shop's steps found.
  */
 export function layOutCloth(
   plan: Plan,
@@ -182,6 +182,7 @@ function clothPlan(
 
 /** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */
 function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchase | undefined): boolean {
+  if (packed.weighed) return false;
   if (!purchase) return packed === proof && packed.proven;
   return proof.bound !== undefined && buyFor(cloth, Math.ceil(proof.bound)).bought === purchase.bought;
 }

@@ -3,7 +3,8 @@ import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { layOutCloth } from './lay-out.ts';
+import { chooseOpenings, type LayOutQuickly } from './choose-openings.ts';
+import { LOOK, layOutCloth } from './lay-out.ts';
 
 export interface PlanningOptions {
   /** Search nodes per cloth; the same effort gives the same plan on every machine. */
@@ -28,12 +29,13 @@ export const DEFAULT_EFFORT = 400_000;
  *     plan ──expandMakes──▶ pieces wanted ──sortIntoKinds──▶ kinds ─┐
  *     cloth ──bedsOf──▶ beds ─────────────────────packBeds──────────┴─▶ packed beds ──openOut──▶ cut trees
  *
+ * Which way covers close that may close either way is chosen before, by chooseOpenings.
  * A piece too large for its cloth goes through chooseJoins first, where its make permits.
  *
  * Every cloth is planned by itself. Fails with all the problems of all cloths together.
  */
 export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPlan> {
-  const made = expandMakes(plan);
+  const made = expandMakes(plan, chooseOpenings(plan, lookAt(plan, options)));
   const issues: Issue[] = [...made.issues];
   const cloths: ClothPlan[] = [];
   const pieces: PieceWanted[] = [];
@@ -60,4 +62,14 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
   const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
   return { ok: true, value: { plan, pieces, joined, makes: made.sheets, cloths, issues }, issues };
+}
+
+/** A first look at one cloth, with a small share of the effort. */
+function lookAt(plan: Plan, { effort, seed, stop }: PlanningOptions): LayOutQuickly {
+  const pack = { effort: Math.ceil(effort / LOOK), seed, ...(stop && { stop }) };
+  return (name, pieces) => {
+    const cloth = plan.cloths.find((own) => own.name === name);
+    const outcome = cloth && layOutCloth(plan, cloth, pieces, { pack });
+    return outcome?.ok ? outcome.value.plan : undefined;
+  };
 }

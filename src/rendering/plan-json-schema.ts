@@ -120,6 +120,10 @@ const piece = z.strictObject({
   cutSize: size.describe("rounded up to the ruler's marks"),
   exactSize: size.describe('before that rounding'),
   grain: z.enum(['lengthwise', 'crosswise', 'either']),
+  opening: z
+    .enum(['level', 'upright'])
+    .optional()
+    .describe('which way its cover closes, where the plan chose'),
 });
 
 const make = z.strictObject({
@@ -130,6 +134,10 @@ const make = z.strictObject({
   finished: size,
   arithmetic: z.array(z.string()),
   assembly: z.array(z.string()),
+  openings: z
+    .strictObject({ level: count, upright: count })
+    .optional()
+    .describe('how many close which way, where the order leaves it to the plan'),
 });
 
 const joined = z

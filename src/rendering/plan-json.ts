@@ -39,6 +39,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       finished: say.size(sheet.finished),
       arithmetic: sheet.arithmetic.map((line) => arithmeticText(line, plan)),
       assembly: [...sheet.assembly],
+      ...(sheet.openings && { openings: { ...sheet.openings } }),
     })),
     cloths: cutPlan.cloths.map((clothPlan) => clothJson(cutPlan, clothPlan, say)),
     totals: {
@@ -92,6 +93,7 @@ function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number]
     cutSize: say.size(piece.size),
     exactSize: say.size(piece.exactSize),
     grain: piece.grain,
+    ...(piece.opening && { opening: piece.opening }),
   };
 }
 

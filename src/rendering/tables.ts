@@ -1,7 +1,7 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import { wordIssue } from '../model/messages.ts';
-import type { Size } from '../model/piece.ts';
+import type { OpeningSplit, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type ClothFigures, clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
@@ -45,12 +45,29 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
       ];
     }),
     '',
+    ...openingLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),
     ...remarkLines(cutPlan, columns, heading),
   ];
   return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+/** Which way covers close that may close either way. */
+function openingLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
+  const rows = cutPlan.makes.flatMap(({ order, openings }): readonly Row[] =>
+    openings ? [[order, openingWords(openings)]] : [],
+  );
+  return rows.length === 0 ? [] : [...heading('Openings'), ...rowsInColumns(rows, columns), ''];
+}
+
+function openingWords({ level, upright }: OpeningSplit): string {
+  const ways = [
+    ...(level > 0 ? [`${level} ${level === 1 ? 'closes' : 'close'} level`] : []),
+    ...(upright > 0 ? [`${upright} ${upright === 1 ? 'closes' : 'close'} upright`] : []),
+  ];
+  return ways.join(', ');
 }
 
 /** What joins to what, in order, piece by piece. */

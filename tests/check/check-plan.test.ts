@@ -10,10 +10,11 @@ import { crosscut, piece, remnant, trim } from '../support/trees.ts';
 import type { Spoiled } from './spoiled.ts';
 import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './spoiled-cloth.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
+import { spoiledOpenings } from './spoiled-openings.ts';
 
 const allSpoiled: readonly Spoiled[] = [
   ...[...spoiledTrees, ...spoiledPieces, ...spoiledLeftovers, ...spoiledFolds],
-  ...[...spoiledPurchases, ...spoiledLists, ...spoiledOrders, ...spoiledJoins],
+  ...[...spoiledPurchases, ...spoiledLists, ...spoiledOrders, ...spoiledJoins, ...spoiledOpenings],
 ];
 
 const section = ['cloths', 0, 'lengths', 0, 'tree', 'parts', 1] as const;
