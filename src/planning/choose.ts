@@ -2,12 +2,14 @@ import { walk } from '../geometry/walk.ts';
 import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
 import { cuttingSteps } from './steps.ts';
+import { isWeighed, moneyOf } from './worth.ts';
 
 /** A pass with scissors along a line that no ruler reaches is slow and rarely straight. */
 const SCISSORS_WEIGHT = 3;
 
 /**
- * The wishes of the design, in their order, for plans that all cut every piece: least bought; least cloth opened from
+ * The wishes of the design, in their order, for plans that all cut every piece: least bought (least money, where using
+ * a length in hand is worth some); least cloth opened from
  * what is in hand; leftovers in few large rectangles (in tenths, so that a sliver does not outweigh an hour's work);
  * little work; least length used. Smaller is better in every place.
  */
@@ -22,8 +24,9 @@ export type Wishes = readonly [
 /** Measures a plan of one cloth against the wishes. */
 export function wishesOf(plan: Plan, clothPlan: ClothPlan): Wishes {
   const inHand = clothPlan.lengths.filter((length) => length.source === 'in-hand');
+  const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
   return [
-    clothPlan.purchase?.bought ?? 0,
+    cloth && isWeighed(cloth) ? moneyOf(plan, cloth, clothPlan) : (clothPlan.purchase?.bought ?? 0),
     inHand.reduce((total, length) => total + length.width * length.length, 0),
     Math.round(10 * scattered(clothPlan.lengths)),
     clothPlan.lengths.reduce((total, length) => total + work(length, plan), 0),

@@ -8,8 +8,9 @@ import { ticks } from '../units/ticks.ts';
 import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
-import { buyFor, packableOf } from './purchase.ts';
+import { buyFor, costOf, packableOf } from './purchase.ts';
 import { cutOff, reachOf } from './reach.ts';
+import { handsToTry, isWeighed, worthOfUse } from './worth.ts';
 
 /** One bed that pieces are cut from, with the packer's tree over `length` of it. */
 export interface PackedBed {
@@ -28,6 +29,8 @@ export type PackedBeds =
       readonly proven: boolean;
       /** Least length that can be packed on what is bought, whatever the plan. */
       readonly bound?: number;
+      /** Chosen for the least money, which may well not be the least cloth. */
+      readonly weighed?: true;
     }
   /** Kinds that found no place. */
   | { readonly ok: false; readonly leftOut: readonly number[] };
@@ -43,7 +46,9 @@ export function packBeds(
   plan: Plan,
   pack: PackOptions,
 ): PackedBeds {
-  const packed = packAll(cloth, beds, kinds, pack);
+  const packed = isWeighed(cloth)
+    ? packWeighed(cloth, beds, kinds, plan, pack)
+    : packAll(cloth, beds, kinds, pack);
   if (!packed.ok) return packed;
   return { ...packed, beds: packed.beds.map((own) => upToReach(tidied(own, kinds, plan, pack))) };
 }
@@ -56,6 +61,39 @@ function packAll(cloth: Cloth, beds: Beds, kinds: readonly Kind[], pack: PackOpt
   if (!beds.toBuy) return { ok: false, leftOut: leftOutOf(beds.inHand, kinds, pack) };
   if (beds.inHand.length === 0) return packBought(beds.toBuy, kinds, pack, cloth);
   return packBoth(beds.inHand, beds.toBuy, kinds, pack, cloth);
+}
+
+/** The cheapest of several plans that leave ever more of the good lengths whole; of equals the one that leaves fewest. */
+function packWeighed(
+  cloth: Cloth,
+  beds: Beds,
+  kinds: readonly Kind[],
+  plan: Plan,
+  pack: PackOptions,
+): PackedBeds {
+  const tries = handsToTry(beds.inHand);
+  const share = { ...pack, effort: Math.ceil(pack.effort / tries.length) };
+  let best: { readonly packed: PackedBeds; readonly money: number } | undefined;
+  let first: PackedBeds | undefined;
+  for (const inHand of tries) {
+    const packed = packAll(cloth, { ...beds, inHand }, kinds, share);
+    first ??= packed;
+    if (!packed.ok) continue;
+    const money = packed.beds.reduce((total, own) => total + moneyFor(cloth, own, plan), 0);
+    if (!best || money < best.money) best = { packed, money };
+  }
+  if (!best?.packed.ok) return first!;
+  const { beds: chosen } = best.packed;
+  const bound = first!.ok ? (first!.bound ?? 0) : 0;
+  return { ok: true, beds: chosen, proven: false, bound, weighed: true };
+}
+
+function moneyFor(cloth: Cloth, packed: PackedBed, plan: Plan): number {
+  const { bed, length } = upToReach(packed);
+  if (bed.source === 'bought') return cloth.price ? costOf(cloth.price, buyFor(cloth, length).bought) : 0;
+  if (!bed.worth) return 0;
+  const used = { width: bed.width, length: ticks(bed.length), keep: plan.keep };
+  return worthOfUse(bed.worth, { ...used, reach: length + 2 * bed.squaring });
 }
 
 function packInHand(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOptions): PackedBeds | undefined {
@@ -223,17 +261,29 @@ function upToReach(own: PackedBed): PackedBed {
 }
 
 function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
-  // Bought cloth costs more than any cloth in hand, and among lengths in hand the smaller total area is opened.
-  const areas = beds.map((bed) => bed.packable * lengthToPack(bed));
-  const all = areas.reduce((total, area) => total + area, 1);
+  // Bought cloth costs more than any cloth in hand; of the lengths in hand, those worth less are opened, then the smaller.
+  const costs = openingCosts(beds);
+  const all = costs.reduce((total, cost) => total + cost, 1);
   return {
     sheets: beds.map((bed, index) => ({
       ...sheetOf(bed),
       copies: 1,
-      cost: bed.source === 'bought' ? all : areas[index]!,
+      cost: bed.source === 'bought' ? all : costs[index]!,
     })),
     kinds,
   };
+}
+
+/** Whole numbers. By area, unless a length is worth something: then by that, and by area in thousandths of all. */
+function openingCosts(beds: readonly Bed[]): readonly number[] {
+  const areas = beds.map((bed) => bed.packable * lengthToPack(bed));
+  if (beds.every((bed) => !bed.worth)) return areas;
+  const all = areas.reduce((total, area) => total + area, 1);
+  return beds.map((bed, index) => {
+    const { width, worth } = bed;
+    const used = { width, length: ticks(bed.length), reach: bed.length, keep: { width, length: width } };
+    return 1000 * (worth ? worthOfUse(worth, used) : 0) + 1 + Math.floor((998 * areas[index]!) / all);
+  });
 }
 
 function onBed(beds: readonly Bed[], sheet: PackedSheet): PackedBed {
