@@ -9,6 +9,7 @@ import { drawMarker } from '../../src/rendering/marker.ts';
 import { composePages } from '../../src/rendering/pdf/compose.ts';
 import { markerPages } from '../../src/rendering/pdf/marker-pages.ts';
 import { formatSize } from '../../src/units/format.ts';
+import { joinedPlan } from '../support/joined-plan.ts';
 import { randomPlan } from '../support/random-plan.ts';
 import { pageFaults, textsOf } from './page-faults.ts';
 import { breakfastRoom, foldedBedroom, SAMPLES } from './sample-plans.ts';
@@ -93,6 +94,22 @@ describe('pages', () => {
       cuttingSteps(length, foldedBedroom().plan.tools),
     );
     expect(boxes).toHaveLength(6 + 6 + 12 + steps.length);
+  });
+
+  it('list what joins to what, each join with a box', () => {
+    const pages = composePages(joinedPlan());
+    const words = pages
+      .flatMap((page) => textsOf(page))
+      .map(({ text }) => text)
+      .join(' ');
+    // Two parts of 50 and 41.5 cm lapped by 1.5 cm make 90 cm.
+    expect(words).toContain('Lap A1 over A2 by 1.5 cm, the join upright, and fuse: 90 × 21 cm.');
+    expect(pages.flatMap(pageFaults)).toEqual([]);
+    const boxes = pages.flatMap((page) => page.shapes.filter(({ role }) => role === 'tick-box'));
+    const steps = joinedPlan().cloths[0]!.lengths.flatMap((length) =>
+      cuttingSteps(length, joinedPlan().plan.tools),
+    );
+    expect(boxes).toHaveLength(2 + steps.length + 1);
   });
 
   it('number themselves under the name of the plan', () => {

@@ -8,10 +8,8 @@ import type { Shape } from '../marker/shapes.ts';
 import { drawMarker, type MarkerKind } from '../marker.ts';
 import { LINES, PAPER, SOFT, TYPE, weaveOf } from '../theme.ts';
 import { beside, type Flow, paragraph, stack, textAt } from './flow.ts';
+import { stepBlock, TICK, tickBox } from './ticks.ts';
 import { lengthWords, sizeWords, withGlyphs } from './words.ts';
-
-/** Boxes to tick, in points: large enough for a pencil. */
-const TICK = { size: 8, pitch: 11.5, most: 40 } as const;
 
 /** What comes off one cloth, with a box to tick for every copy, and the steps that cut it, each with a box. */
 export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): void {
@@ -26,7 +24,6 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.add(kindBlock(kind, cutPlan, flow.width));
     flow.space(3);
   }
-  joinTable(flow, cutPlan, clothPlan.cloth);
   for (const length of clothPlan.lengths) {
     const steps = cuttingSteps(length, cutPlan.plan.tools);
     const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
@@ -42,6 +39,7 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
       flow.space(3);
     }
   }
+  joinTable(flow, cutPlan, clothPlan.cloth);
 }
 
 /** What joins to what, in order, with a box to tick for each. */
@@ -111,34 +109,10 @@ function ticksBlock(copies: number, width: number): Block {
   const each = copies > TICK.most ? 10 : 1;
   const boxes = Math.ceil(copies / each);
   const shapes: Shape[] = Array.from({ length: boxes }, (_, index) =>
-    tick((index % perRow) * TICK.pitch, 2 + Math.floor(index / perRow) * TICK.pitch),
+    tickBox((index % perRow) * TICK.pitch, 2 + Math.floor(index / perRow) * TICK.pitch),
   );
   const height = Math.ceil(boxes / perRow) * TICK.pitch + 2;
   if (each === 1) return { width, height, shapes };
   const words = textAt(0, height + 7, 'one box for each ten', { size: 7, ink: SOFT });
   return { width, height: height + 10, shapes: [...shapes, words] };
-}
-
-const tick = (x: number, y: number): Shape => ({
-  kind: 'rect',
-  role: 'tick-box',
-  x,
-  y,
-  width: TICK.size,
-  height: TICK.size,
-  stroke: LINES.outline,
-});
-
-function stepBlock(number: number, todo: string, rest: string, width: number): Block {
-  const box: Block = { width: 14, height: 12, shapes: [tick(0, 2)] };
-  const words = [paragraph(todo, width - 44)];
-  if (rest !== '') words.push(paragraph(rest, width - 44, { size: TYPE.small, ink: SOFT }));
-  return beside(
-    [
-      [0, box],
-      [18, paragraph(String(number), 24, { weight: 'bold' })],
-      [40, stack(words, width - 44)],
-    ],
-    width,
-  );
 }

@@ -36,6 +36,7 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, withCautions: boolean): 
     flow.space(4);
   }
   flow.add(totalBlock(cutPlan, flow.width));
+  chosenCloths(flow, cutPlan);
   if (cutPlan.issues.length > 0) {
     flow.heading('Take note', 20);
     for (const issue of cutPlan.issues) flow.paragraph(withGlyphs(wordIssue(issue, plan.unit)));
@@ -45,6 +46,16 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, withCautions: boolean): 
   flow.need(check.height + 12);
   flow.space(Math.max(12, flow.room - check.height));
   flow.add(check);
+}
+
+/** Which cloth each part is cut from, where the plan was left to choose. */
+function chosenCloths(flow: Flow, { choice }: CutPlan): void {
+  if (!choice) return;
+  flow.heading('Which cloth for what', 20);
+  for (const { order, count, cloths } of choice.lots) {
+    const parts = Object.entries(cloths).map(([part, cloth]) => `${part} of ${cloth}`);
+    flow.paragraph(`${count} × ${order}: ${parts.join(', ')}.`);
+  }
 }
 
 function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, width: number): Block {

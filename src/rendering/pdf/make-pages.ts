@@ -12,6 +12,11 @@ export function makePages(flow: Flow, cutPlan: CutPlan): void {
   for (const sheet of cutPlan.makes) {
     flow.heading(`${sheet.count} × ${sheet.order}`, 60);
     flow.paragraph(`${sheet.title}, finished ${sizeWords(sheet.finished, cutPlan.plan)}.`, { ink: SOFT });
+    if (sheet.openings) {
+      const { level, upright } = sheet.openings;
+      const closes = (count: number, way: string) => (count === 0 ? [] : [`${count} ${way}`]);
+      flow.paragraph(`Closing: ${[...closes(level, 'level'), ...closes(upright, 'upright')].join(', ')}.`);
+    }
     arithmetic(flow, sheet, cutPlan.plan);
     assembly(flow, sheet);
   }

@@ -33,6 +33,7 @@ export function markerPages(cutPlan: CutPlan, clothPlan: ClothPlan, paper: Paper
     clothWords(marker.cloth, cutPlan.plan),
     `marker efficiency ${perCent(figures.markerEfficiency)}`,
     `measures in ${marker.unit === 'in' ? 'inches' : 'centimetres'}`,
+    ...(marker.cloth.note ? [marker.cloth.note] : []),
   ].join(' · ');
   const setting = bestSetting(marker, facts, paper);
   return setting.pages.map((rows, index) => {
