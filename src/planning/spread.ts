@@ -22,7 +22,13 @@ const WORTH_FOLDING = 4;
  */
 export function spreadFor(
   edges: readonly Ticks[],
-  part: { readonly cutLength: number; readonly alike: number; readonly layPlies: 1 | 2 },
+  part: {
+    readonly cutLength: number;
+    readonly alike: number;
+    readonly layPlies: 1 | 2;
+    /** An end that is not square yet gives no true fold. */
+    readonly squared: boolean;
+  },
   tools: Tools,
 ): Spread {
   let reachFolds: 0 | 1 | 2 = 0;
@@ -35,7 +41,7 @@ export function spreadFor(
     reachFolds = (reachFolds + 1) as 1 | 2;
     plies *= 2;
   }
-  const mirrorAt = plies * 2 <= tools.mostPlies ? mirrorOf(edges) : undefined;
+  const mirrorAt = part.squared && plies * 2 <= tools.mostPlies ? mirrorOf(edges) : undefined;
   if (mirrorAt !== undefined) plies *= 2;
   const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies)));
   return { reachFolds, stacked, plies: plies * stacked, ...(mirrorAt !== undefined && { mirrorAt }) };

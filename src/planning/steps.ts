@@ -109,13 +109,14 @@ class Table {
     const crosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
     const cutLength = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
     const layPlies = this.#fold ? 2 : 1;
-    const spread = spreadFor(edges, { cutLength, alike: group.length, layPlies }, this.#tools);
-    const settings = settingsOf(edges, spread);
     const trims = trimsOf(tree, box, edges);
+    const squared = trims[0] !== 'squaring';
+    const spread = spreadFor(edges, { cutLength, alike: group.length, layPlies, squared }, this.#tools);
+    const settings = settingsOf(edges, spread);
     this.steps.push({
       number: this.steps.length + 1,
       action: crosscut ? 'crosscut' : 'cut-lengthwise',
-      squaresEnd: trims[0] === 'squaring',
+      squaresEnd: !squared,
       parts: group.map((own) => own.box),
       spread,
       settings,
