@@ -172,6 +172,40 @@ const remark = z.strictObject({
   message: z.string(),
 });
 
+const cupboard = z
+  .strictObject({
+    name: z.string(),
+    cutBefore: count.describe('plans cut from it before this one was made'),
+    takenOut: z.array(
+      z.strictObject({
+        entry: z.string(),
+        cloth: z.string(),
+        width: length,
+        length: length.describe('along the lengthwise grain, before any washing'),
+        copies: count,
+      }),
+    ),
+    putBack: z
+      .array(
+        z.strictObject({
+          cloth: z.string(),
+          entry: z.string().optional().describe('the entry that it is left of'),
+          width: length,
+          length,
+          selvedge: z.strictObject({ left: length, right: length }),
+          crease: z.union([
+            z.strictObject({ kind: z.enum(['none', 'use']) }),
+            z.strictObject({ kind: z.literal('keep-off'), each: length }),
+          ]),
+          direction: z.enum(['plain', 'two-way', 'one-way', 'nap']),
+          printRuns: z.enum(['along', 'across']),
+          washed: z.boolean(),
+        }),
+      )
+      .describe('keepable leftovers, with the edges that no cut takes away'),
+  })
+  .describe('present where a cupboard was named: what changes in it once the cutting is done');
+
 export const planJsonSchema = z
   .strictObject({
     format: z.literal('laywright cut plan'),
@@ -193,6 +227,7 @@ export const planJsonSchema = z
       cost: money.optional().describe('left out unless every cloth that is bought has a price'),
     }),
     remarks: z.array(remark),
+    cupboard: cupboard.optional(),
   })
   .meta({ title: 'A cut plan of Laywright' });
 

@@ -9,6 +9,7 @@ import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { cupboardJson } from './cupboard-json.ts';
 import { writeJson } from './json-text.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
 import { foldsOf, totalsOf } from './totals.ts';
@@ -50,6 +51,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       ...(totals.cost !== undefined && { cost: say.money(totals.cost) }),
     },
     remarks: cutPlan.issues.map((issue) => remarkJson(issue, plan)),
+    ...(plan.cupboard && { cupboard: cupboardJson(cutPlan, plan.cupboard) }),
   };
 }
 

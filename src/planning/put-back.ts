@@ -1,0 +1,109 @@
+import type { PlainBox } from '../geometry/walk.ts';
+import { walk } from '../geometry/walk.ts';
+import type { Cloth, Crease, Selvedges } from '../model/cloth.ts';
+import type { CutPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { CutTree } from '../model/cut-tree.ts';
+import type { PieceId, Size } from '../model/piece.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { lengthInHand } from './figures.ts';
+import { partsOf } from './joined.ts';
+import { isKeepable } from './open-out.ts';
+import { holdsPiece } from './steps.ts';
+
+/** One keepable leftover as it is in the hand when all cuts are made: with the edges that no cut took away. */
+export interface Leftover extends Size {
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+}
+
+/** So many copies of an entry of the cupboard that a plan cuts. */
+export interface TakenOut {
+  readonly entry: string;
+  readonly cloth: string;
+  /** As the plan saw it, before any washing, its length along the lengthwise grain. */
+  readonly width: Ticks;
+  readonly length: Ticks;
+  readonly copies: number;
+}
+
+type Box = PlainBox<Ticks>;
+
+/**
+ * The keepable leftovers of one length. A cut is made only where a piece lies on one of its sides, so neighbouring
+ * parts without a piece stay one: a leftover at the edge keeps its selvedge, one across the whole width its crease.
+ * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself.
+ */
+export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
+  const edges = lengthInHand(cloth, own) ?? cloth;
+  const whole: Box = { x0: ticks(0), y0: ticks(0), x1: own.width, y1: own.length };
+  const remnants = walk(own.tree, own.width, own.length)
+    .leaves.filter(({ leaf }) => leaf.kind === 'remnant')
+    .map(({ box }) => box);
+  return uncutParts(own.tree, whole)
+    .flatMap((box) => besideCrease(box, own.width, edges.crease))
+    .filter((box) => remnants.some((remnant) => overlap(remnant, box)))
+    .map((box): Leftover => {
+      const [atLeft, atRight] = [box.x0 === 0, box.x1 === own.width];
+      return {
+        width: ticks(box.x1 - box.x0),
+        length: ticks(box.y1 - box.y0),
+        selvedge: {
+          left: atLeft ? edges.selvedge.left : ticks(0),
+          right: atRight ? edges.selvedge.right : ticks(0),
+        },
+        crease: atLeft && atRight ? edges.crease : { kind: 'none' },
+      };
+    })
+    .filter(({ width, length, selvedge }) =>
+      isKeepable(width - selvedge.left - selvedge.right, length, keep),
+    );
+}
+
+/** What a plan takes out of the cupboard: every copy of an entry that it cuts. */
+export function takenOutBy(cutPlan: CutPlan): readonly TakenOut[] {
+  return cutPlan.cloths.flatMap((clothPlan) => {
+    const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
+    const copies = new Map<string, number>();
+    for (const length of clothPlan.lengths) {
+      const entry = lengthInHand(cloth, length)?.entry?.name;
+      if (entry !== undefined) copies.set(entry, (copies.get(entry) ?? 0) + 1);
+    }
+    return [...copies].map(([entry, taken]): TakenOut => {
+      const { width, length } = cloth.inHand.find((own) => own.entry?.name === entry)!;
+      return { entry, cloth: cloth.name, width, length, copies: taken };
+    });
+  });
+}
+
+/** The largest parts that no cut divides and that hold no piece, near to far. */
+function uncutParts(tree: CutTree<PieceId>, box: Box): readonly Box[] {
+  if (!holdsPiece(tree)) return [box];
+  if (tree.kind !== 'cut') return [];
+  const found: Box[] = [];
+  let run: Box | undefined;
+  for (const part of partsOf(tree, box)) {
+    if (holdsPiece(part.tree)) {
+      if (run) found.push(run);
+      run = undefined;
+      found.push(...uncutParts(part.tree, part.box));
+    } else run = run ? { ...run, x1: part.box.x1, y1: part.box.y1 } : part.box;
+  }
+  return run ? [...found, run] : found;
+}
+
+function besideCrease(box: Box, width: Ticks, crease: Crease): readonly Box[] {
+  const isWhole = box.x0 === 0 && box.x1 === width;
+  if (crease.kind !== 'keep-off' || isWhole) return [box];
+  const near = ticks(Math.floor((width - 2 * crease.each) / 2));
+  const far = ticks(width - near);
+  if (box.x1 <= near || box.x0 >= far) return [box];
+  const sides = [
+    { ...box, x1: near },
+    { ...box, x0: far },
+  ];
+  return sides.filter((side) => side.x0 < side.x1);
+}
+
+function overlap(one: Box, other: Box): boolean {
+  return one.x0 < other.x1 && other.x0 < one.x1 && one.y0 < other.y1 && other.y0 < one.y1;
+}
