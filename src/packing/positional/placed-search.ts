@@ -4,13 +4,18 @@ import type { Budget } from '../search/budget.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { insideBoxes } from './grid.ts';
 import { bestInsertion, fill, type InsertionRule, type OpenLeaf, treesOf } from './insertion.ts';
-import { type Item, overlap } from './items.ts';
-import { lifted, REMNANT, rebuilt } from './placed-tree.ts';
+import { firstStart, type Item, overlap } from './items.ts';
+import { Leaves } from './leaves.ts';
+import { counted, isLeftover, lifted, placedCut, REMNANT, rebuilt, sizedParts, sunk } from './placed-tree.ts';
 
 /** Cost of a fixed piece that is left out, far above all others together. */
 const FIXED_COST = 1e6;
 /** Ways of ordering what is put back: by area, longer side, length, width, or at random. */
 const ORDERS = 5;
+/** One cut in so many, of those touched, has its leftover sunk into a part of it rather than lifted out. */
+const SINKS = 8;
+/** Weight of large leftovers against the cost of what stays out. */
+const WHOLENESS = 0.3;
 
 export interface PlacedSearchOptions {
   readonly items: readonly Item[];
@@ -36,15 +41,21 @@ export class PlacedSearch {
   private readonly options: PlacedSearchOptions;
   private readonly random: Random;
   private readonly costs: readonly number[];
+  private readonly leaves: Leaves;
+  private readonly copies: number;
+  private area = 1;
+  private wholeness = 0;
   private sheets: readonly Sheet[] = [];
   private boxes: readonly (readonly Box[])[] = [];
 
   constructor(options: PlacedSearchOptions) {
     this.options = options;
     this.items = options.items;
+    this.leaves = new Leaves(options.items);
     this.random = seededRandom(options.seed);
     const plain = this.items.map((item) => options.costOf(item));
     const copies = this.items.reduce((sum, item) => sum + item.copies, 0);
+    this.copies = copies;
     const mean =
       this.items.reduce((sum, item, index) => sum + item.copies * plain[index]!, 0) / Math.max(1, copies);
     this.costs = this.items.map((item, index) => (item.place ? FIXED_COST : plain[index]! / (mean || 1)));
@@ -54,10 +65,22 @@ export class PlacedSearch {
   reset(sheets: readonly Sheet[]): void {
     this.sheets = sheets;
     this.boxes = sheets.map(insideBoxes);
+    this.area = sheets.reduce((sum, { width, length }) => sum + width * length, 0);
     this.trees = sheets.map(() => REMNANT);
     this.out = this.items.map(({ copies }) => copies);
     this.bestCost = Number.POSITIVE_INFINITY;
     this.bestTrees = this.trees;
+  }
+
+  /** Goes on from trees of these sheets, with items on their leaves; what they do not hold is out. */
+  resume(sheets: readonly Sheet[], trees: readonly SheetTree[]): void {
+    this.reset(sheets);
+    this.trees = [...trees];
+    for (const tree of trees) {
+      for (const [index, count] of counted(tree, this.items.length).entries()) this.out[index]! -= count;
+    }
+    this.bestCost = Number.POSITIVE_INFINITY;
+    this.note(this.cost());
   }
 
   /** Puts back what is out, as far as it goes in. */
@@ -73,7 +96,7 @@ export class PlacedSearch {
   /** One cycle of annealing; true as soon as nothing is out. */
   anneal(iterations: number, hot: number): boolean {
     const { random, options } = this;
-    let cost = this.cost();
+    let cost = this.cost() - this.wholeness;
     for (let iteration = 0; iteration < iterations; iteration++) {
       if (this.complete) return true;
       if (options.budget.spend()) return false;
@@ -84,11 +107,12 @@ export class PlacedSearch {
         skip: 0.03,
         whim: random.below(2) === 0 ? 0.25 : 0,
       });
-      const fresh = this.cost();
+      const outCost = this.cost();
+      const fresh = outCost - this.wholeness;
       const temperature = hot * (1 - iteration / iterations) ** 2;
       if (fresh <= cost - temperature * Math.log(random.unit() + 1e-12)) {
         cost = fresh;
-        this.note(fresh);
+        this.note(outCost);
       } else {
         this.trees = keptTrees;
         this.out = keptOut;
@@ -107,6 +131,13 @@ export class PlacedSearch {
     return this.out.reduce((sum, count, index) => sum + count * this.costs[index]!, 0);
   }
 
+  /** Few large leftovers are worth a little: what is out goes into them sooner. */
+  private weighLeftovers(open: readonly OpenLeaf[]): void {
+    let squares = 0;
+    for (const { x0, y0, x1, y1 } of open) squares += ((x1 - x0) * (y1 - y0)) ** 2;
+    this.wholeness = (WHOLENESS * Math.sqrt(squares) * this.copies) / this.area;
+  }
+
   private boxOf(sheet: number): Box {
     const { width, length } = this.sheets[sheet]!;
     return { x0: 0, y0: 0, x1: width, y1: length };
@@ -114,7 +145,7 @@ export class PlacedSearch {
 
   /** Takes out pieces: scattered ones, or neighbours in the order of the tree. */
   private ruin(count: number): void {
-    const counts = this.trees.map((tree) => leafCounts(tree).pieces);
+    const counts = this.trees.map((tree) => this.leaves.of(tree).pieces);
     const placed = counts.reduce((sum, own) => sum + own, 0);
     if (placed === 0) return;
     const gone = new Set<number>();
@@ -129,19 +160,69 @@ export class PlacedSearch {
     let at = 0;
     let next = 0;
     const untouched = (tree: SheetTree) => {
-      const { pieces } = leafCounts(tree);
+      const { pieces } = this.leaves.of(tree);
       if (next < order.length && order[next]! < at + pieces) return false;
       at += pieces;
       return true;
     };
+    let boxes: readonly Box[] = [];
     const take = (part: SheetTree, box: Box) => {
-      if (part.kind === 'cut') return lifts ? lifted(part, box) : part;
+      if (part.kind === 'cut') {
+        const better = this.gathered(part, box, boxes);
+        if (!lifts) return better;
+        return this.random.below(SINKS) === 0 ? this.sunk(better, box, boxes) : lifted(better, box);
+      }
       this.out[(part as { piece: number }).piece]! += 1;
       at++;
       next++;
       return REMNANT;
     };
-    this.trees = this.trees.map((tree, sheet) => rebuilt(tree, this.boxOf(sheet), take, untouched));
+    this.trees = this.trees.map((tree, sheet) => {
+      boxes = this.boxes[sheet]!;
+      return rebuilt(tree, this.boxOf(sheet), take, untouched);
+    });
+  }
+
+  /** The cut with its leftovers brought together at the far end, where nothing that moves by it loses its place. */
+  private gathered(cut: SheetTree, box: Box, boxes: readonly Box[]): SheetTree {
+    if (cut.kind !== 'cut') return cut;
+    const first = cut.parts.findIndex(isLeftover);
+    if (first < 0 || first === cut.parts.length - 1) return cut;
+    const crosscut = cut.direction === 'crosscut';
+    const parts = sizedParts(cut, crosscut ? box.y1 - box.y0 : box.x1 - box.x0);
+    const kept = parts.filter(({ tree }) => !isLeftover(tree));
+    const moved = placedCut(cut.direction, [...kept, ...parts.filter(({ tree }) => isLeftover(tree))]);
+    const free = !this.leaves.of(cut).held && !boxes.some((other) => overlap(other, box));
+    return free || this.isInPlace(moved, box, boxes) ? moved : cut;
+  }
+
+  /** The cut with the leftover at its far end given to one of its parts, where nothing that moves loses its place. */
+  private sunk(cut: SheetTree, box: Box, boxes: readonly Box[]): SheetTree {
+    if (cut.kind !== 'cut') return cut;
+    const index = this.random.below(cut.parts.length);
+    const moved = sunk(cut, box, index);
+    if (moved === undefined) return cut;
+    const stays = index === cut.parts.length - 2;
+    const free = stays || (!this.leaves.of(cut).held && !boxes.some((other) => overlap(other, box)));
+    return free || this.isInPlace(moved, box, boxes) ? moved : cut;
+  }
+
+  /** Whether every piece of a tree may lie where the tree has it. */
+  private isInPlace(root: SheetTree, box: Box, boxes: readonly Box[]): boolean {
+    let sound = true;
+    rebuilt(
+      root,
+      box,
+      (tree, at) => {
+        if (tree.kind !== 'piece') return tree;
+        const item = this.items[tree.piece]!;
+        const onPoint = firstStart(item, 'x', at.x0) === at.x0 && firstStart(item, 'y', at.y0) === at.y0;
+        if (!onPoint || boxes.some((other) => overlap(other, at))) sound = false;
+        return tree;
+      },
+      () => !sound,
+    );
+    return sound;
   }
 
   private recreate(order: number, rule: InsertionRule): void {
@@ -166,6 +247,7 @@ export class PlacedSearch {
         this.out[index]! -= 1;
       }
     }
+    this.weighLeftovers(open);
     const trees = treesOf(all);
     this.trees = this.trees.map((tree, sheet) => {
       if (base[sheet]!.every(({ filled }) => filled === undefined)) return tree;
@@ -174,7 +256,7 @@ export class PlacedSearch {
       const leaves = base[sheet]!;
       const put = (part: SheetTree) => (part.kind === 'remnant' ? trees.get(leaves[at++]!)! : part);
       const unfilled = (part: SheetTree) => {
-        const { leftovers } = leafCounts(part);
+        const { leftovers } = this.leaves.of(part);
         for (let index = at; index < at + leftovers; index++)
           if (leaves[index]!.filled !== undefined) return false;
         at += leftovers;
@@ -212,7 +294,8 @@ export class PlacedSearch {
       const level = crosscut === part.crosscut ? part.level : part.level + 1;
       for (let index = tree.parts.length - 1; index >= 0; index--) {
         const inner = tree.parts[index]!;
-        if (inner.kind === 'piece' || (inner.kind === 'cut' && leafCounts(inner).leftovers === 0)) continue;
+        if (inner.kind === 'piece' || (inner.kind === 'cut' && this.leaves.of(inner).leftovers === 0))
+          continue;
         const from = (crosscut ? y0 : x0) + (index === 0 ? 0 : tree.at[index - 1]!);
         const to = index === tree.at.length ? (crosscut ? y1 : x1) : (crosscut ? y0 : x0) + tree.at[index]!;
         open.push(
@@ -224,37 +307,4 @@ export class PlacedSearch {
     }
     return leaves;
   }
-}
-
-interface LeafCounts {
-  readonly pieces: number;
-  readonly leftovers: number;
-}
-
-const ONE_PIECE: LeafCounts = { pieces: 1, leftovers: 0 };
-const ONE_LEFTOVER: LeafCounts = { pieces: 0, leftovers: 1 };
-const countsKnown = new WeakMap<SheetTree, LeafCounts>();
-
-/** Trees are never changed, so the counts of each are kept for as long as the tree lives. */
-function leafCounts(root: SheetTree): LeafCounts {
-  if (root.kind !== 'cut') return root.kind === 'piece' ? ONE_PIECE : ONE_LEFTOVER;
-  const open: SheetTree[] = [root];
-  while (open.length > 0) {
-    const tree = open[open.length - 1] as Extract<SheetTree, { kind: 'cut' }>;
-    let [pieces, leftovers, waiting] = [0, 0, false];
-    for (const part of tree.parts) {
-      const known = part.kind === 'cut' ? countsKnown.get(part) : leafCounts(part);
-      if (known === undefined) {
-        open.push(part);
-        waiting = true;
-      } else {
-        pieces += known.pieces;
-        leftovers += known.leftovers;
-      }
-    }
-    if (waiting) continue;
-    countsKnown.set(tree, { pieces, leftovers });
-    open.pop();
-  }
-  return countsKnown.get(root)!;
 }

@@ -50,6 +50,8 @@ export function placedShortest(sheet: Sheet, kinds: readonly Kind[], options: Pa
 
 class StripOfPlaces {
   best: Found | undefined;
+  /** The shortest that the search itself has found, with items on its leaves. */
+  private shortest: Found | undefined;
   private readonly sheet: Sheet;
   private readonly items: readonly Item[];
   private readonly budget: Budget;
@@ -131,8 +133,14 @@ class StripOfPlaces {
 
   private reach(length: number, restart: number, patience: number): boolean {
     const { engine, budget } = this;
-    engine.reset([{ ...this.sheet, length }]);
     const choice = ([1, 0, 2] as const)[restart % 3]!;
+    if (restart % 2 === 1 && this.shortest !== undefined) {
+      const { tree, length: had } = this.shortest;
+      const box = { x0: 0, y0: 0, x1: this.sheet.width, y1: had };
+      engine.resume([{ ...this.sheet, length }], [clipped(tree, box, length)]);
+    } else {
+      engine.reset([{ ...this.sheet, length }]);
+    }
     engine.fill(restart % 5, { choice, skip: 0.05, whim: 0.1 });
     for (let cycle = 0; cycle < 2 * patience && !engine.complete && !budget.ended; cycle++) {
       engine.anneal(1500, [0.3, 0.1, 0.2][cycle % 3]!);
@@ -146,7 +154,8 @@ class StripOfPlaces {
     const [tree] = this.engine.trees as [SheetTree];
     const used = usedLength(tree, box);
     if (this.best !== undefined && used >= this.best.length) return true;
-    this.best = { length: used, tree: withKinds(clipped(tree, box, used), { ...box, y1: used }, this.items) };
+    this.shortest = { length: used, tree: clipped(tree, box, used) };
+    this.best = { length: used, tree: withKinds(this.shortest.tree, { ...box, y1: used }, this.items) };
     this.budget.improve(used, this.bound);
     return true;
   }

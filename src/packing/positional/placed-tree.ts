@@ -169,6 +169,36 @@ export function lifted(tree: SheetTree, box: Box): SheetTree {
   ]);
 }
 
+/**
+ * The opposite of lifting: the leftover at the far end of a cut is given to one part of it, which is brought beside it
+ * and grows by it. Where that part has a leftover of its own, a larger piece then fits into the corner.
+ * ```
+ *   | a | b |   rest |        | a |  c   rest |
+ *   |   |---|        |   ->   |   |-----------|      with b's place taken by c
+ *   |   | c |        |        |   |  b   rest |
+ * ```
+ * `index` is the part to grow; undefined where the cut has no leftover at its far end or that part is not cut across.
+ */
+export function sunk(tree: SheetTree, box: Box, index: number): SheetTree | undefined {
+  if (tree.kind !== 'cut') return undefined;
+  const crosscut = tree.direction === 'crosscut';
+  const parts = sizedParts(tree, crosscut ? box.y1 - box.y0 : box.x1 - box.x0);
+  const grown = parts[index];
+  const rest = parts.at(-1)!;
+  if (!isLeftover(rest.tree) || grown?.tree.kind !== 'cut') return undefined;
+  const across = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
+  const filled = placedCut(
+    grown.tree.direction,
+    filledParts(grown.tree.direction, grown.tree, {
+      size: across,
+      across: grown.size,
+      whole: grown.size + rest.size,
+    }),
+  );
+  const others = parts.filter((_, at) => at !== index && at < parts.length - 1);
+  return placedCut(tree.direction, [...others, { tree: filled, size: grown.size + rest.size }]);
+}
+
 function trimmedEnds(part: SheetTree, extent: number, near: number, far: number): SheetTree {
   if (part.kind !== 'cut') return part;
   const sizes = sizedParts(part, extent).map(({ tree, size }, index) => {
