@@ -1,5 +1,6 @@
 /**
- * Plans every layout again and writes what it gives beside its plan file: `npm run layouts`, then read the difference.
+ * Plans every layout again, or those that are named, and writes what each gives beside its plan file: `npm run layouts`,
+ * or `npm run layouts -- breakfast-room`, then read the difference.
  * The test of the layouts plans them too, and compares.
  */
 import { readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
@@ -12,6 +13,7 @@ import type { OutputFile } from '../src/cli/write-set.ts';
 import { makes } from '../src/makes/catalogue.ts';
 import type { CutPlan } from '../src/model/cut-plan.ts';
 import { readPlan } from '../src/model/plan-file.ts';
+import { planReferenceText } from '../src/model/plan-reference.ts';
 import { planSchemaDocument } from '../src/model/plan-schema.ts';
 import { DEFAULT_EFFORT } from '../src/planning/plan.ts';
 import { writeJson } from '../src/rendering/json-text.ts';
@@ -45,18 +47,22 @@ export function layoutFiles(name: string): Promise<readonly OutputFile[]> {
   return outputFiles(planLayout(name), KEPT_KINDS);
 }
 
-/** The JSON Schemas that are kept for editors and for readers of `plan.json`. */
+/** The reference of plan files, and the JSON Schemas that are kept for editors and for readers of `plan.json`. */
 export function schemaFiles(): readonly OutputFile[] {
+  const specs = makes.map((make) => make.spec);
+  const heading =
+    '# Every key of a plan file\n\nWritten by `npm run layouts` from the definition that reads plan files.\n\n';
   return [
-    { name: 'plan-file.schema.json', content: writeJson(planSchemaDocument(makes.map((make) => make.spec))) },
+    { name: 'plan-file.md', content: heading + planReferenceText(specs) },
+    { name: 'plan-file.schema.json', content: writeJson(planSchemaDocument(specs)) },
     { name: 'cut-plan.schema.json', content: writeJson(planJsonSchemaDocument()) },
   ];
 }
 
 /** Plans everything before it writes anything. */
-async function rebuild(): Promise<void> {
+async function rebuild(names: readonly string[]): Promise<void> {
   const planned: (readonly [string, readonly OutputFile[]])[] = [['.', schemaFiles()]];
-  for (const name of layoutNames()) planned.push([name, await layoutFiles(name)]);
+  for (const name of names) planned.push([name, await layoutFiles(name)]);
   for (const [folder, files] of planned) {
     for (const file of files) writeFileSync(join(LAYOUTS, folder, file.name), file.content);
     process.stdout.write(`${folder}: ${files.map((file) => file.name).join(', ')}\n`);
@@ -64,5 +70,6 @@ async function rebuild(): Promise<void> {
 }
 
 if (process.argv[1] !== undefined && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
-  await rebuild();
+  const named = process.argv.slice(2);
+  await rebuild(named.length === 0 ? layoutNames() : named);
 }
