@@ -76,9 +76,19 @@ function couldJoinMore(pieces: readonly PieceWanted[], chosen: ReadonlyMap<Piece
   return pieces.some((piece) => piece.join !== undefined && !chosen.has(piece));
 }
 
-/** Cloth comes first, in its two wishes; then as few joins as can be; then the wishes that follow. */
+/**
+ * Cloth comes first, in its two wishes; then as few joins as can be; then seams that lie alike to the left and the right,
+ * as widths are joined; then the wishes that follow.
+ */
 function withJoins([bought, opened, ...others]: Wishes, way: Joining): readonly number[] {
-  return [bought, opened, way.parts.length, ...others];
+  return [bought, opened, way.parts.length, isLopsided(way) ? 1 : 0, ...others];
+}
+
+/** Three or more widths with a narrow one at one end only; what the marks ask for does not count. */
+function isLopsided({ joined: { piece, columns } }: Joining): boolean {
+  if (piece.join?.by !== 'seam' || columns.length < 3) return false;
+  const [first, last] = [columns[0]!, columns.at(-1)!];
+  return 8 * Math.abs(first - last) > first + last;
 }
 
 function lower(a: readonly number[], b: readonly number[]): boolean {
