@@ -87,8 +87,17 @@ describe('writePdf', () => {
     expect(words).toContain('The Tern House: breakfast room');
     expect(words).toContain('Buy 2½ yd');
     expect(words).toContain('$35.63');
-    expect(words).toContain('Rotary cutter');
     expect(words).toContain('Left to keep');
+  });
+
+  it('warns of blade, iron and fire whatever is made', () => {
+    const words = letter.flatMap(({ texts }) => texts.map(({ text }) => text));
+    for (const title of ['Rotary cutter', 'Iron and fusing', 'Flammability']) {
+      expect(
+        words.filter((text) => text === title),
+        title,
+      ).toHaveLength(1);
+    }
   });
 
   it('lists every step of every cloth with what it frees', () => {

@@ -67,7 +67,10 @@ function assembly(flow: Flow, sheet: MakeSheet): void {
   }
 }
 
-/** In this order whatever the makes name; a plan that is cut always warns of the cutter. */
+/** Cloth is always cut and pressed, and nobody knows from a plan who will use what is made. */
+const ALWAYS: readonly CautionName[] = ['rotary-cutter', 'iron-and-fusing', 'flammability'];
+
+/** In this order whatever the makes name. */
 const CAUTION_ORDER: readonly CautionName[] = [
   'rotary-cutter',
   'iron-and-fusing',
@@ -79,12 +82,7 @@ const CAUTION_ORDER: readonly CautionName[] = [
 
 /** The cautions that a plan calls for. */
 export function cautions(flow: Flow, cutPlan: CutPlan): void {
-  const fused = cutPlan.joined.some(({ piece }) => piece.join?.by === 'lap');
-  const named = new Set<CautionName>([
-    'rotary-cutter',
-    ...(fused ? (['iron-and-fusing'] as const) : []),
-    ...cutPlan.makes.flatMap(({ cautions }) => cautions),
-  ]);
+  const named = new Set<CautionName>([...ALWAYS, ...cutPlan.makes.flatMap(({ cautions }) => cautions)]);
   flow.heading('Take care', 50);
   for (const name of CAUTION_ORDER.filter((one) => named.has(one))) {
     const { title, text } = CAUTIONS[name];
