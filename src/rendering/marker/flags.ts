@@ -127,7 +127,7 @@ function measureText(length: Ticks, [x, y]: Point, upright: boolean, margin: Mar
   const places: TextShape[] = upright
     ? [13, 21].map((down) => ({ ...style, x, y: y + down, anchor: 'middle' }))
     : [{ ...style, x: x + 7.5, y: y + 2.6, anchor: 'start' }];
-  const room = labelledRoom(placing);
+  const room = inset(labelledRoom(placing), -TYPE.flag);
   const free = places.find((place) => {
     const box = textBox(place);
     return occupied.isFree(inset(box, -1)) && within(box, room);

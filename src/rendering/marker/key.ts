@@ -60,7 +60,7 @@ function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: '
 /** Name and order where both have room, else the name alone. */
 function nameWords({ name, order }: MarkerKind['piece'], room: number): string {
   const both = `${name}, ${order}`;
-  return textWidth(both, 8.5) <= room && name !== order ? both : shorten(name, room, 8.5);
+  return textWidth(both, 8.5) <= room && !name.startsWith(order) ? both : shorten(name, room, 8.5);
 }
 
 /** `7`, or `8, laid double` where each shape that is drawn yields two. */

@@ -20,24 +20,26 @@ export interface FittedLabel {
   readonly box: PageBox;
 }
 
+/** How many steps fuller a turned label has to be than an upright one, to be worth turning the head for. */
+const WORTH_TURNING = 6;
+
 /**
- * Sets the fullest label that fits in the middle of a box, upright where it can be and turned where the box is tall and narrow.
- * Undefined where not even the barest fits.
+ * Sets the fullest label that fits in the middle of a box: upright, or turned where the box is tall and narrow and turning
+ * says much more. Undefined where not even the barest fits.
  */
 export function fitLabel(
   room: PageBox,
   choices: readonly LabelChoice[],
   role: string,
 ): FittedLabel | undefined {
-  for (const lines of choices) {
-    const size = blockSize(lines);
-    if (size.width <= room.width && size.height <= room.height)
-      return setLabel(room, lines, size, false, role);
-    if (size.width <= room.height && size.height <= room.width && room.height > 1.4 * room.width) {
-      return setLabel(room, lines, size, true, role);
-    }
-  }
-  return undefined;
+  const sizes = choices.map(blockSize);
+  const fits = (width: number, height: number) =>
+    sizes.findIndex((size) => size.width <= width && size.height <= height);
+  const upright = fits(room.width, room.height);
+  const turned = room.height > 1.4 * room.width ? fits(room.height, room.width) : -1;
+  const turns = turned >= 0 && (upright < 0 || turned + WORTH_TURNING <= upright);
+  const chosen = turns ? turned : upright;
+  return chosen < 0 ? undefined : setLabel(room, choices[chosen]!, sizes[chosen]!, turns, role);
 }
 
 /** What to write on a piece, from all of it at a good size down to its letter alone. */
@@ -47,7 +49,7 @@ export function pieceChoices(letter: string, name: string, order: string, size: 
   const plain = (text: string, points: number): LabelLine => ({ text, size: points, weight: 'regular' });
   for (const big of [30, 24, 20]) {
     const small = Math.max(8.5, big * 0.4);
-    if (order !== name) {
+    if (!name.startsWith(order)) {
       choices.push([bold(letter, big), bold(name, small), plain(order, small * 0.9), plain(size, small)]);
     }
     choices.push([bold(letter, big), bold(name, small), plain(size, small)]);
