@@ -33,12 +33,12 @@ export interface WorkCut {
   readonly width: number;
   readonly length: number;
   readonly parts: readonly WorkPart[];
-  /** Equal for parts that are cut alike. */
+  /** Equal for parts that are cut alike, whatever their pieces are called. */
   readonly name: string;
 }
 
 export function pieceOf(piece: number, turned: boolean, width: number, length: number): WorkPiece {
-  return { kind: 'piece', piece, turned, width, length, name: `${piece}${turned ? 't' : 'u'}` };
+  return { kind: 'piece', piece, turned, width, length, name: `${width}x${length}` };
 }
 
 export function leftoverOf(width: number, length: number): WorkLeftover {
@@ -77,10 +77,21 @@ export function cutOf(crosscut: boolean, parts: readonly WorkPart[]): WorkPart {
   if (kept.length === 1 && leftover === 0) return kept[0]!;
   kept.sort(
     (a, b) =>
-      sizeAlong(b, crosscut) - sizeAlong(a, crosscut) || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0),
+      sizeAlong(b, crosscut) - sizeAlong(a, crosscut) ||
+      compare(a.name, b.name) ||
+      pieceIndex(a) - pieceIndex(b),
   );
   if (leftover > 0) kept.push(leftoverPart(leftover, across));
   return rawCut(crosscut, kept);
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** Pieces of one kind lie side by side, among others of their size. */
+function pieceIndex(part: WorkPart): number {
+  return part.kind === 'piece' ? 2 * part.piece + (part.turned ? 1 : 0) : -1;
 }
 
 function rawCut(crosscut: boolean, parts: readonly WorkPart[]): WorkCut {
