@@ -6,8 +6,10 @@ import { cheapestCover, type SheetChoice } from './guillotine/sheet-cover.ts';
 import { type OpenedSheet, SheetSearch } from './guillotine/sheet-search.ts';
 import { type BoundSheet, simpleCostBound } from './guillotine/simple-bounds.ts';
 import type { FewestQuestion, Kind, PackOptions, Sheet } from './instance.ts';
+import { positionalFewest } from './positional/fewest.ts';
 import type { PackedSheet, PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
+import { isPositional } from './shortest.ts';
 
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets, and this many for all sheets. */
 const PARETO_PAIRS = 1_000_000;
@@ -22,6 +24,7 @@ const COVER_PAIRS = 20_000_000;
  */
 export function fewestSheets(question: FewestQuestion, options: PackOptions): PackResult {
   const { sheets, kinds } = question;
+  if (isPositional(sheets, kinds)) return positionalFewest(question, options);
   const scale = scaleOf(kinds);
   const pieces = expandPieces(kinds, scale);
   if (pieces.count === 0) return { status: 'best', value: 0, bound: 0, sheets: [], nodes: 0 };

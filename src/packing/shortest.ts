@@ -4,7 +4,8 @@ import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pie
 import { blockKinds, withMembers } from './guillotine/shapes.ts';
 import { simpleLengthBound } from './guillotine/simple-bounds.ts';
 import { StripSearch } from './guillotine/strip-search.ts';
-import type { PackOptions, ShortestQuestion } from './instance.ts';
+import type { Kind, PackOptions, Sheet, ShortestQuestion } from './instance.ts';
+import { positionalShortest } from './positional/shortest.ts';
 import type { PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
 
@@ -20,6 +21,7 @@ const PARETO_PAIRS = 4_000_000;
  */
 export function shortestLength(question: ShortestQuestion, options: PackOptions): PackResult {
   const { sheet } = question;
+  if (isPositional([sheet], question.kinds)) return positionalShortest(question, options);
   const scale = scaleOf(question.kinds);
   const pieces = expandPieces(question.kinds, scale);
   const budget = new Budget(options);
@@ -50,6 +52,13 @@ export function shortestLength(question: ShortestQuestion, options: PackOptions)
     sheets: [{ sheet: 0, ...size, tree }],
     nodes: budget.nodes,
   };
+}
+
+/** Whether places in the sheet matter: something is fixed, forbidden or mirrored there, or lies on a lattice. */
+export function isPositional(sheets: readonly Sheet[], kinds: readonly Kind[]): boolean {
+  const held = (sheet: Sheet): boolean =>
+    (sheet.forbidden?.length ?? 0) > 0 || (sheet.fixed?.length ?? 0) > 0 || sheet.mirrorAt !== undefined;
+  return sheets.some(held) || kinds.some(({ copies, lattice }) => copies > 0 && lattice !== undefined);
 }
 
 function tooWide({ sheet, kinds }: ShortestQuestion): string {

@@ -116,6 +116,19 @@ export class CutForest {
     this.link(piece, cell);
   }
 
+  /** A new empty part of `node`, `along` of its free strip; it divides the other way and must not stay empty. */
+  openCell(node: number, along: number): number {
+    const { extent, free } = this;
+    const direction = this.direction[node];
+    const across = extent[2 * node + 1 - direction];
+    free[node] -= along;
+    const cell = this.newNode(1 - direction, across);
+    extent[2 * cell + direction] = along;
+    extent[2 * cell + 1 - direction] = across;
+    this.link(cell, node);
+    return cell;
+  }
+
   /** Takes a piece out, drops emptied nodes and gives slack that has become common to the free strips above. */
   remove(piece: number): void {
     const { free, extent, direction, parent, first } = this;
@@ -129,6 +142,35 @@ export class CutForest {
       this.dropNode(node);
       node = above;
     }
+    this.settle(node);
+  }
+
+  /**
+   * Takes out a whole part with everything below it, and leaves its space free in its parent, which may be left empty.
+   * The caller fills the space again and then calls `settle` for the parent.
+   */
+  detach(part: number): void {
+    const { first, next, parent, pieces, free, extent } = this;
+    const above = parent[part];
+    this.unlink(part);
+    free[above] += extent[2 * part + this.direction[above]];
+    let node = part;
+    while (node >= 0) {
+      while (first[node] >= 0) node = first[node];
+      // A node without parts: let it go, then the next beside it, or the node above, now without parts itself.
+      const up = node === part ? NONE : parent[node];
+      if (up >= 0) first[up] = next[node];
+      parent[node] = NONE;
+      next[node] = NONE;
+      this.previous[node] = NONE;
+      if (node >= pieces) this.dropNode(node);
+      node = up;
+    }
+  }
+
+  /** Gives slack to the free strips above after the parts of `node` have changed. */
+  settle(node: number): void {
+    const { free, parent } = this;
     const above = parent[node];
     this.tightenUpward(node);
     // `node` may have been dissolved by the first call, but only into a parent that is then tight already.

@@ -123,14 +123,16 @@ export class SheetSearch {
     );
     engine.reset(sizes);
     engine.fill(patience % 5, (patience % 5) as FitRule, 0.05, 1);
-    for (let cycle = 0; cycle < patience; cycle++) {
+    for (let cycle = 0; cycle < 2; cycle++) {
+      const turn = cycle + patience;
       const settings = {
-        hot: [0.3, 0.1, 0.2, 0.05][(cycle + patience) % 4],
-        iterations: 10000 + 200 * this.pieces.count,
-        mostRemoved: [6, 3, 8][(cycle + patience) % 3],
-        fragments: 0.3,
-        skip: 0.02,
-        growth: 1,
+        hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
+        iterations: (10_000 + 300 * this.pieces.count) * Math.min(patience, 8),
+        mostRemoved: [10, 6, 16][turn % 3],
+        fragments: [0.2, 0, 0.1][turn % 3],
+        skip: 0.01,
+        growth: [1, 2, 0.5][turn % 3],
+        refits: 0.003,
       };
       if (engine.anneal(settings, budget.spend)) {
         this.note(opened);

@@ -5,6 +5,11 @@ import { forestToPart, type Part } from './part.ts';
 import type { Pieces } from './pieces.ts';
 import { RuinAndRecreate, type RuinSettings } from './ruin-and-recreate.ts';
 
+/** Cycles of annealing spent on one target before the next is set. */
+const CYCLES = 2;
+/** Longest cycles, as a multiple of the first. */
+const MOST_PATIENCE = 12;
+
 export interface StripSearchOptions {
   readonly width: number;
   readonly bound: number;
@@ -40,7 +45,7 @@ export class StripSearch {
     while (this.best > this.options.bound && !this.options.budget.ended) {
       if (low >= this.best) {
         low = this.options.bound;
-        patience *= 2;
+        patience = Math.min(MOST_PATIENCE, patience === 1 ? 3 : patience * 2);
       }
       const target = patience === 1 ? (low + this.best) >> 1 : this.best - 1;
       if (!this.reach(target, restart++, patience)) low = target + 1;
@@ -73,9 +78,9 @@ export class StripSearch {
     } else {
       engine.setLength(target);
     }
-    const cycles = 2 * patience;
-    for (let cycle = 0; cycle < cycles; cycle++) {
-      if (engine.anneal(settingsFor(restart + cycle, this.pieces.count), budget.spend)) {
+    for (let cycle = 0; cycle < CYCLES; cycle++) {
+      const settings = settingsFor(restart + cycle, this.pieces.count, patience);
+      if (engine.anneal(settings, budget.spend)) {
         this.note();
         return true;
       }
@@ -97,13 +102,16 @@ export class StripSearch {
   }
 }
 
-function settingsFor(turn: number, count: number): RuinSettings {
+/** Settings of one cycle of annealing; they go round, so that no one of them rules a search. */
+export /** Settings by turns, since none wins everywhere; cycles grow with patience. */
+function settingsFor(turn: number, count: number, patience: number): RuinSettings {
   return {
-    hot: [0.3, 0.1, 0.2, 0.05][turn % 4],
-    iterations: 10000 + 100 * count,
-    mostRemoved: [6, 3, 8][turn % 3],
-    fragments: 0.3,
-    skip: 0.02,
-    growth: 1,
+    hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
+    iterations: (12_000 + 400 * count) * patience,
+    mostRemoved: [10, 16, 6][turn % 3],
+    fragments: [0.2, 0, 0.1][turn % 3],
+    skip: 0.01,
+    growth: [1, 2, 0.5][turn % 3],
+    refits: 0.003,
   };
 }
