@@ -2,8 +2,7 @@ import { commonDivisor, scaleOf } from './guillotine/pieces.ts';
 import type { Kind, MostQuestion, PackOptions } from './instance.ts';
 import type { PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
-import { gridOf, usableCopies } from './value/grid.ts';
-import { mostLimited } from './value/limited.ts';
+import { mostValue } from './value/most-value.ts';
 import { sheetTree } from './value/sheet-trees.ts';
 
 /**
@@ -26,15 +25,14 @@ export function mostFromSheet(question: MostQuestion, options: PackOptions): Pac
     width: kind.width / scale.unitX,
     length: kind.length / scale.unitY,
   }));
-  const copies = usableCopies(scaled, width, length);
   const values = Float64Array.from(kinds, valueOf);
   const step = fitting.reduce(
     (unit, kind, index) => (kind.copies > 0 ? commonDivisor(unit, values[index]!) : unit),
     0,
   );
   if (step === 0) return nothing(question);
-  const grid = gridOf(scaled, width, length);
-  const answer = mostLimited({ grid, copies, values, step, stages: options.stages ?? 'any' }, budget);
+  const { stages = 'any', seed } = options;
+  const answer = mostValue({ kinds: scaled, width, length, values, step, stages, seed }, budget);
   const tree = sheetTree(answer.parts, { x: scale.unitX, y: scale.unitY }, sheet);
   return {
     status: answer.value === answer.bound ? 'best' : 'found',

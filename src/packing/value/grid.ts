@@ -62,8 +62,31 @@ export function gridOf(kinds: readonly Kind[], width: number, length: number): G
   }
 }
 
-function gridInUnits(kinds: readonly Kind[], width: number, length: number, coarse: number): Grid {
-  const laid = laidKinds(kinds, width, length, coarse);
+/**
+ * A rough picture of the same sheet, sizes rounded to the nearest unit, whose tables take at most so many operations;
+ * undefined where the sheet's own grid is no dearer. Values found on it bound nothing.
+ */
+export function roughGridOf(
+  kinds: readonly Kind[],
+  width: number,
+  length: number,
+  operations: number,
+): Grid | undefined {
+  for (let coarse = 1; ; coarse = Math.ceil(coarse * 1.2)) {
+    const grid = gridInUnits(kinds, width, length, coarse, Math.round);
+    if (operationsOf(grid) <= operations) return coarse === 1 ? undefined : grid;
+  }
+}
+
+function gridInUnits(
+  kinds: readonly Kind[],
+  width: number,
+  length: number,
+  coarse: number,
+  round: (size: number) => number = Math.floor,
+): Grid {
+  const inUnits = (size: number) => round(size / coarse);
+  const laid = laidKinds(kinds, width, length, inUnits);
   const copies = usableCopies(kinds, width, length);
   return {
     width,
@@ -71,26 +94,30 @@ function gridInUnits(kinds: readonly Kind[], width: number, length: number, coar
     coarse,
     x: axisOf(
       laid.map((way) => [way.coarseWidth, copies[way.kind]!] as const),
-      Math.floor(width / coarse),
+      inUnits(width),
     ),
     y: axisOf(
       laid.map((way) => [way.coarseLength, copies[way.kind]!] as const),
-      Math.floor(length / coarse),
+      inUnits(length),
     ),
     laid,
   };
 }
 
 /** Ways of laying each kind that fit into `width` × `length`; a square has one way. */
-function laidKinds(kinds: readonly Kind[], width: number, length: number, coarse: number): Laid[] {
+function laidKinds(
+  kinds: readonly Kind[],
+  width: number,
+  length: number,
+  inUnits: (size: number) => number,
+): Laid[] {
   const laid: Laid[] = [];
   kinds.forEach((kind, index) => {
     if (kind.copies < 1) return;
     const add = (turned: boolean, wide: number, long: number): void => {
       if (wide > width || long > length) return;
-      const coarseWidth = Math.floor(wide / coarse);
-      const coarseLength = Math.floor(long / coarse);
-      laid.push({ kind: index, turned, width: wide, length: long, coarseWidth, coarseLength });
+      const coarse = { coarseWidth: inUnits(wide), coarseLength: inUnits(long) };
+      laid.push({ kind: index, turned, width: wide, length: long, ...coarse });
     };
     add(false, kind.width, kind.length);
     if (kind.quarterTurn && kind.width !== kind.length) add(true, kind.length, kind.width);

@@ -11,18 +11,19 @@ import type { Stages } from '../instance.ts';
 import type { Budget } from '../search/budget.ts';
 import { type BuildOutcome, searchBuilds } from './build-search.ts';
 import type { BuildSpace } from './builds.ts';
-import { operationsOf } from './grid.ts';
 import { outsideTable } from './outside.ts';
+import type { Parts } from './parts.ts';
 import { type Limited, PriceSearch, type TableSheet } from './prices.ts';
-import { type Parts, partsOfBuild, partsOfTable } from './sheet-trees.ts';
+import { partsOfBuild, partsOfTable } from './sheet-trees.ts';
 import { valueTable } from './unlimited.ts';
 
 /** This many operations on a table count as one node. */
-const operationsPerNode = 256;
+export const operationsPerNode = 256;
 const mostBuilds = 1_500_000;
 const leastPerSlice = 4;
 
 export interface ValueAnswer {
+  /** Worth of the best sheet found; `floor` where none is worth more. */
   readonly value: number;
   readonly bound: number;
   readonly parts: Parts | undefined;
@@ -32,29 +33,30 @@ export interface LimitedQuestion extends Limited {
   /** Worths of whole sheets are multiples of this. */
   readonly step: number;
   readonly stages: Stages;
+  /** Only sheets worth more than this are of interest. */
+  readonly floor: number;
+  /** Prices to start from. */
+  readonly prices?: Float64Array;
 }
 
-export function mostLimited(question: LimitedQuestion, budget: Budget): ValueAnswer {
-  return new LimitedSearch(question, budget).run();
-}
-
-class LimitedSearch {
+export class LimitedSearch {
+  value: number;
+  bound: number;
+  parts: Parts | undefined;
+  readonly prices: PriceSearch;
   private readonly question: LimitedQuestion;
   private readonly budget: Budget;
-  private readonly prices: PriceSearch;
   private readonly spendOperations: (operations: number) => boolean;
   private pending = 0;
   /** First stride of `closeGap`, as a part of the bound. */
   private stride = 0.0005;
   private perSlice = leastPerSlice;
-  private value = 0;
-  private bound: number;
-  private parts: Parts | undefined;
 
   constructor(question: LimitedQuestion, budget: Budget) {
     this.question = question;
     this.budget = budget;
-    this.prices = new PriceSearch(question);
+    this.value = question.floor;
+    this.prices = new PriceSearch(question, question.prices, question.prices ? 0.5 : 1);
     const { values, copies } = question;
     this.bound = values.reduce((sum, value, kind) => sum + value * copies[kind]!, 0);
     this.spendOperations = (operations) => {
@@ -65,24 +67,37 @@ class LimitedSearch {
     };
   }
 
-  run(): ValueAnswer {
-    let share = Math.max(20_000, (4 * operationsOf(this.question.grid)) / operationsPerNode);
-    for (; !this.over(); share *= 2) {
-      this.improvePrices(share);
-      if (this.over()) break;
-      const space = this.spaceOf();
-      if (!space) break;
-      this.closeGap(space, share);
-      this.searchWider(space, 2 * share);
-    }
-    return { value: this.value, bound: this.bound, parts: this.parts };
+  get over(): boolean {
+    return this.budget.ended || this.value >= this.bound;
+  }
+
+  get answer(): ValueAnswer {
+    return { value: this.value, bound: Math.max(this.bound, this.value), parts: this.parts };
+  }
+
+  /** One round: better prices, a lower bound, better sheets, each for about `share` nodes. */
+  round(share: number): void {
+    this.improvePrices(share);
+    if (this.over) return;
+    const space = this.spaceOf();
+    if (!space) return;
+    this.closeGap(space, share);
+    this.searchWider(space, 2 * share);
+  }
+
+  /** A sheet found elsewhere. */
+  take(value: number, parts: Parts | undefined): void {
+    if (value <= this.value) return;
+    this.value = value;
+    this.parts = parts;
+    this.budget.improve(value, Math.max(value, this.bound));
   }
 
   /** Exhausts the values from the bound downwards, in strides that double as long as there is nothing. */
   private closeGap(space: BuildSpace, share: number): void {
     const { step } = this.question;
     const until = this.budget.nodes + share;
-    while (!this.over() && this.budget.nodes < until) {
+    while (!this.over && this.budget.nodes < until) {
       const stride = Math.max(step, Math.floor((this.stride * this.bound) / step) * step);
       const above = Math.max(this.value, this.bound - stride);
       const { complete, best } = this.search(space, { above, perSlice: Infinity, until });
@@ -98,7 +113,7 @@ class LimitedSearch {
   /** Keeps more and more builds while that is affordable. */
   private searchWider(space: BuildSpace, share: number): void {
     const until = this.budget.nodes + share;
-    while (!this.over() && this.budget.nodes < until) {
+    while (!this.over && this.budget.nodes < until) {
       const { complete } = this.search(space, {
         above: this.value,
         perSlice: this.perSlice,
@@ -109,14 +124,10 @@ class LimitedSearch {
     }
   }
 
-  private over(): boolean {
-    return this.budget.ended || this.value >= this.bound;
-  }
-
   /** Subgradient steps for about `share` nodes. */
-  private improvePrices(share: number): void {
+  improvePrices(share: number): void {
     const until = this.budget.nodes + share;
-    while (!this.over() && !this.prices.settled && this.budget.nodes < until) {
+    while (!this.over && !this.prices.settled && this.budget.nodes < until) {
       this.prices.step(this.value, this.spendOperations, (sheet) => this.takeTable(sheet));
       this.lowerBound(this.prices.bound);
     }
@@ -129,9 +140,7 @@ class LimitedSearch {
 
   private takeTable(sheet: TableSheet): void {
     if (sheet.value <= this.value || this.question.stages !== 'any') return;
-    this.value = sheet.value;
-    this.parts = partsOfTable(sheet, this.question.copies);
-    this.budget.improve(this.value, Math.max(this.value, this.bound));
+    this.take(sheet.value, partsOfTable(sheet, this.question.copies));
   }
 
   private spaceOf(): BuildSpace | undefined {
@@ -154,9 +163,7 @@ class LimitedSearch {
       spend: (work) => this.budget.spendMany(work) || this.budget.nodes >= until,
     });
     if (outcome.best >= 0) {
-      this.value = outcome.store.worth[outcome.best]!;
-      this.parts = partsOfBuild(outcome.store, outcome.best);
-      this.budget.improve(this.value, this.bound);
+      this.take(outcome.store.worth[outcome.best]!, partsOfBuild(outcome.store, outcome.best));
     }
     return outcome;
   }

@@ -3,7 +3,7 @@
  *
  * With a price λ ≥ 0 on each copy, a sheet of n copies within the limits b is worth Σ v·n ≤ Σ (v − λ)·n + Σ λ·b, and the
  * first sum is at most the best with unlimited copies. The prices are improved by subgradient steps (Held, Wolfe &
- * Crowder 1974). They are kept to multiples of a power of two, so that all sums are exact.
+ * Crowder 1974), each price in proportion to the worth of its kind. They are kept to multiples of a power of two, so that all sums are exact.
  */
 import { countsOf } from './counts.ts';
 import type { Grid } from './grid.ts';
@@ -37,15 +37,17 @@ export class PriceSearch {
   private readonly direction: Float64Array;
   private readonly grain: number;
   private table: ValueTable | undefined;
-  private pace = 1;
+  private pace: number;
   private idle = 0;
 
-  constructor(limited: Limited) {
+  /** Starts from `prices` where they are given, with strides of `pace` full steps. */
+  constructor(limited: Limited, prices?: Float64Array, pace = 1) {
     this.limited = limited;
+    this.pace = pace;
     const { values, copies, grid } = limited;
     const total = values.reduce((sum, value, kind) => sum + value * copies[kind]!, 0);
     this.grain = total < 2 ** 40 ? 256 : 1;
-    this.current = new Float64Array(values.length);
+    this.current = prices?.slice() ?? new Float64Array(values.length);
     this.direction = new Float64Array(values.length);
     for (const { kind, coarseWidth, coarseLength } of grid.laid) {
       if (coarseWidth === 0 || coarseLength === 0) this.current[kind] = values[kind]!;
@@ -93,8 +95,8 @@ export class PriceSearch {
     for (let kind = 0; kind < counts.length; kind += 1) {
       const over = counts[kind]! - copies[kind]!;
       const pushed = over > 0 || this.current[kind]! > 0 ? over : 0;
-      this.direction[kind] = 0.3 * this.direction[kind]! + pushed;
-      square += this.direction[kind]! ** 2;
+      this.direction[kind] = 0.2 * this.direction[kind]! + pushed;
+      square += this.direction[kind]! ** 2 * values[kind]! ** 2;
     }
     if (square === 0) {
       this.settled = true;
@@ -102,7 +104,7 @@ export class PriceSearch {
     }
     const stride = (this.pace * Math.max(bound - goal, bound * 1e-4)) / square;
     for (let kind = 0; kind < counts.length; kind += 1) {
-      const price = this.current[kind]! + stride * this.direction[kind]!;
+      const price = this.current[kind]! + stride * values[kind]! ** 2 * this.direction[kind]!;
       const rounded = Math.round(price * this.grain) / this.grain;
       this.current[kind] = Math.min(values[kind]!, Math.max(0, rounded));
     }

@@ -3,17 +3,8 @@ import type { CutDirection } from '../../model/cut-tree.ts';
 import type { SheetTree } from '../result.ts';
 import { type BuildStore, laidPiece, oneBehindOther } from './builds.ts';
 import { cellPlan } from './counts.ts';
+import { type Parts, rowOf } from './parts.ts';
 import type { TableSheet } from './prices.ts';
-
-/** A part of the sheet before it is a cut tree: a laid piece, or parts in a row across or along. */
-export type Parts =
-  | { readonly width: number; readonly length: number; readonly kind: number; readonly turned: boolean }
-  | {
-      readonly width: number;
-      readonly length: number;
-      readonly along: boolean;
-      readonly parts: readonly Parts[];
-    };
 
 /** One unit of the search is `x` × `y` of the caller's. */
 export interface Units {
@@ -32,22 +23,17 @@ export function partsOfBuild(store: BuildStore, build: number): Parts {
   const made = new Map<number, Parts>();
   for (let at = 0; at <= build; at += 1) {
     if (!wanted.has(at)) continue;
-    const width = store.width[at]!;
-    const length = store.length[at]!;
     if (store.how[at] === laidPiece) {
+      const width = store.width[at]!;
+      const length = store.length[at]!;
       const { kind, turned } = store.space.grid.laid[store.near[at]!]!;
       made.set(at, { width, length, kind, turned });
       continue;
     }
     const along = store.how[at] === oneBehindOther;
-    const parts = [store.near[at]!, store.far[at]!].flatMap((child) => flattened(made.get(child)!, along));
-    made.set(at, { width, length, along, parts });
+    made.set(at, rowOf([made.get(store.near[at]!)!, made.get(store.far[at]!)!], along)!);
   }
   return made.get(build)!;
-}
-
-function flattened(part: Parts, along: boolean): readonly Parts[] {
-  return 'parts' in part && part.along === along ? part.parts : [part];
 }
 
 /** Reads the best of a table's whole sheet back, leaving out copies above the limits. */
@@ -75,23 +61,10 @@ export function partsOfTable({ table, reduced }: TableSheet, copies: Int32Array)
   }
   for (let index = closing.length - 1; index >= 0; index -= 1) {
     const { near, far, along, into } = closing[index]!;
-    const parts = [...near, ...far].flatMap((part) => flattened(part, along));
-    if (parts.length === 1) into.push(parts[0]!);
-    if (parts.length < 2) continue;
-    const across = parts.map(({ width }) => width);
-    const lengths = parts.map(({ length }) => length);
-    into.push({
-      width: along ? Math.max(...across) : sum(across),
-      length: along ? sum(lengths) : Math.max(...lengths),
-      along,
-      parts,
-    });
+    const row = rowOf([...near, ...far], along);
+    if (row) into.push(row);
   }
   return top[0];
-}
-
-function sum(numbers: readonly number[]): number {
-  return numbers.reduce((total, each) => total + each, 0);
 }
 
 /** A cut whose parts are filled in from above; each part is written before the tree is handed out. */
