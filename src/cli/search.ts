@@ -26,45 +26,41 @@ export interface Searched {
 export async function search(plan: Plan, options: SearchOptions, terminal: Terminal): Promise<Searched> {
   const stopped = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
   const wantsProgress = terminal.errors.isTTY === true;
-  const task: WorkerTask = { plan, effort: options.effort, seed: options.seed, stopped, wantsProgress };
+  const task: WorkerTask = { plan, ...options, stopped, wantsProgress };
   const worker = new Worker(new URL('./planning-worker.js', import.meta.url), { workerData: task });
-  let endedBy: Searched['endedBy'] = 'effort';
-  const end = (reason: Searched['endedBy']) => {
-    endedBy = reason;
-    Atomics.store(stopped, 0, 1);
-  };
-
   const progress = showProgress(terminal);
-  const timer =
-    options.seconds === undefined ? undefined : setTimeout(end, options.seconds * 1000, 'seconds');
+  let interrupted = false;
   let giveUp: (problem: CommandProblem) => void = () => {};
   const givenUp = new Promise<never>((_, reject) => {
     giveUp = reject;
   });
   const interrupt = () => {
     progress.clear();
-    if (endedBy === 'ctrl-c') giveUp(new CommandProblem(EXIT.interrupted, 'Ended. Nothing was written.'));
+    if (interrupted) giveUp(new CommandProblem(EXIT.interrupted, 'Ended. Nothing was written.'));
     else say(terminal, 'Stopping with the best plan so far. Ctrl-C again ends without a plan.');
-    end('ctrl-c');
+    interrupted = true;
+    Atomics.store(stopped, 0, 1);
   };
   process.on('SIGINT', interrupt);
   try {
-    return { outcome: await Promise.race([answerOf(worker, progress.show), givenUp]), endedBy };
+    const { outcome, ranOut } = await Promise.race([answerOf(worker, progress.show), givenUp]);
+    return { outcome, endedBy: interrupted ? 'ctrl-c' : ranOut ? 'seconds' : 'effort' };
   } finally {
-    clearTimeout(timer);
     process.off('SIGINT', interrupt);
     progress.clear();
     await worker.terminate();
   }
 }
 
+type Answer = WorkerReport & { readonly kind: 'answer' };
+
 function answerOf(
   worker: Worker,
   onProgress: (report: WorkerReport & { kind: 'progress' }) => void,
-): Promise<Outcome<CutPlan>> {
+): Promise<Answer> {
   return new Promise((resolve, reject) => {
     worker.on('message', (report: WorkerReport) => {
-      if (report.kind === 'answer') resolve(report.outcome);
+      if (report.kind === 'answer') resolve(report);
       else onProgress(report);
     });
     worker.on('error', reject);

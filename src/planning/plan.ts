@@ -10,8 +10,11 @@ export interface PlanningOptions {
   /** Search nodes per cloth; the same effort gives the same plan on every machine. */
   readonly effort: number;
   readonly seed: number;
-  /** Asked often while searching; true ends it with the best plan so far. */
-  readonly stop?: () => boolean;
+  /**
+   * Asked often while searching; true ends the search for that cloth with the best plan so far. Asked without a cloth
+   * during a first look at several.
+   */
+  readonly stop?: (cloth?: string) => boolean;
   /** Told which cloth is being planned and the best length found so far. */
   readonly onProgress?: (progress: PlanningProgress) => void;
 }
@@ -48,7 +51,7 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
       pack: {
         effort: options.effort,
         seed: options.seed,
-        ...(stop && { stop }),
+        ...(stop && { stop: () => stop(cloth.name) }),
         ...(onProgress && { onProgress: ({ nodes }) => onProgress({ cloth: cloth.name, nodes }) }),
       },
     });
@@ -66,7 +69,7 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
 
 /** A first look at one cloth, with a small share of the effort. */
 function lookAt(plan: Plan, { effort, seed, stop }: PlanningOptions): LayOutQuickly {
-  const pack = { effort: Math.ceil(effort / LOOK), seed, ...(stop && { stop }) };
+  const pack = { effort: Math.ceil(effort / LOOK), seed, ...(stop && { stop: () => stop() }) };
   return (name, pieces) => {
     const cloth = plan.cloths.find((own) => own.name === name);
     const outcome = cloth && layOutCloth(plan, cloth, pieces, { pack });
