@@ -1,3 +1,4 @@
+import { CUPBOARD_COMMANDS } from './cupboard/records.ts';
 import type { ExitCode } from './exit-codes.ts';
 import type { OptionRecord, OptionValues } from './option-records.ts';
 import type { Terminal } from './terminal.ts';
@@ -26,6 +27,14 @@ export type OutputKind = (typeof OUTPUT_KINDS)[number];
 
 /** Search nodes per cloth; a test holds it equal to the planner's own default, which is too heavy to load for help. */
 export const EFFORT_UNLESS_SET = 400_000;
+
+const CUPBOARD_FILE: OptionRecord = {
+  name: 'cupboard',
+  kind: 'text',
+  placeholder: 'file',
+  meaning: 'the cupboard that the plan may draw on',
+  defaultMeaning: 'the one that the plan names',
+};
 
 const JSON_SWITCH = { name: 'json', kind: 'switch' } as const;
 
@@ -88,6 +97,7 @@ export const COMMANDS: readonly CommandRecord[] = [
         upper: 2_147_483_647,
         meaning: 'starting point of the search',
       },
+      CUPBOARD_FILE,
       { ...JSON_SWITCH, meaning: 'print the plan as JSON instead of the summary' },
     ],
     load: async () => (await import('./commands/plan.ts')).runPlan,
@@ -97,7 +107,7 @@ export const COMMANDS: readonly CommandRecord[] = [
     sentence: 'Reads plan files and reports every problem in them, without planning.',
     examples: ['laywright check breakfast-room.yaml', 'laywright check *.yaml --json'],
     operand: { syntax: '<files...>', meaning: 'plan files, or - for standard input' },
-    options: [{ ...JSON_SWITCH, meaning: 'print the problems as JSON' }],
+    options: [CUPBOARD_FILE, { ...JSON_SWITCH, meaning: 'print the problems as JSON' }],
     load: async () => (await import('./commands/check.ts')).runCheck,
   },
   {
@@ -149,4 +159,5 @@ export const COMMANDS: readonly CommandRecord[] = [
     options: [],
     load: async () => (await import('./commands/schema.ts')).runSchema,
   },
+  ...CUPBOARD_COMMANDS,
 ];

@@ -31,6 +31,20 @@ export function programHelp(): string {
   ].join('\n');
 }
 
+/** Help of commands that belong together: what each does. */
+export function groupHelp(group: string): string {
+  const records = COMMANDS.filter((record) => record.name.startsWith(`${group} `));
+  return [
+    ...rowsInColumns(
+      records.map((record): Row => [spelled(record), record.sentence]),
+      COLUMNS,
+    ),
+    '',
+    ...wrapWords(`\`laywright ${group} COMMAND --help\` tells more of each.`, COLUMNS),
+    '',
+  ].join('\n');
+}
+
 /** Help of one command: one sentence, two examples, what it takes, the options. */
 export function commandHelp(record: CommandRecord): string {
   const operand = record.operand;

@@ -1,7 +1,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { COMMANDS, type CommandRecord } from './command-records.ts';
 import { CommandProblem, EXIT, type ExitCode } from './exit-codes.ts';
-import { commandHelp, programHelp } from './help.ts';
+import { commandHelp, groupHelp, programHelp } from './help.ts';
 import {
   defaultOf,
   type OptionRecord,
@@ -54,7 +54,11 @@ function addCommand(
   terminal: Terminal,
   done: (exitCode: ExitCode) => void,
 ): void {
-  const command = program.command(record.name).configureHelp({ formatHelp: () => commandHelp(record) });
+  // A name of two words is a command of a group: `cupboard list`.
+  const [name, group] = record.name.split(' ').reverse();
+  const command = groupOf(program, group)
+    .command(name!)
+    .configureHelp({ formatHelp: () => commandHelp(record) });
   if (record.operand !== undefined) command.argument(record.operand.syntax, record.operand.meaning);
   for (const option of record.options) command.addOption(new Option(optionSyntax(option)));
   command.action(async (...given: unknown[]) => {
@@ -67,6 +71,18 @@ function addCommand(
     const run = await record.load();
     done(await run(operands, options, terminal));
   });
+}
+
+function groupOf(program: Command, group: string | undefined): Command {
+  if (group === undefined) return program;
+  const known = program.commands.find((command) => command.name() === group);
+  return (
+    known ??
+    program
+      .command(group)
+      .helpCommand(false)
+      .configureHelp({ formatHelp: () => groupHelp(group) })
+  );
 }
 
 /** All that is wrong with the options is said at once. */

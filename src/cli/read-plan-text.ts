@@ -1,4 +1,5 @@
 import { makes } from '../makes/catalogue.ts';
+import type { Cupboard } from '../model/cupboard.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { Plan, PlanUnit } from '../model/plan.ts';
@@ -8,15 +9,16 @@ import type { TextRead } from './read-text.ts';
 import { say, type Terminal } from './terminal.ts';
 
 /** Reads a plan, telling its remarks. Throws a CommandProblem with every problem when it cannot be planned. */
-export function planOf(read: TextRead, terminal: Terminal): Plan {
-  const outcome = readOutcome(read);
+export function planOf(read: TextRead, terminal: Terminal, cupboard?: Cupboard): Plan {
+  const outcome = readOutcome(read, cupboard);
   if (!outcome.ok) throw refusalOf(outcome.issues, EXIT.badInput, unitOf(read));
   for (const issue of outcome.issues) say(terminal, issueLine(issue, outcome.value.unit));
   return outcome.value;
 }
 
-export function readOutcome(read: TextRead): Outcome<Plan> {
-  return readPlan(read.text, { file: read.file, makes: makes.map((make) => make.spec) });
+export function readOutcome(read: TextRead, cupboard?: Cupboard): Outcome<Plan> {
+  const specs = makes.map((make) => make.spec);
+  return readPlan(read.text, { file: read.file, makes: specs, ...(cupboard && { cupboard }) });
 }
 
 /** All the errors, one under the other. */

@@ -132,7 +132,7 @@ function directionServes(entry: CupboardEntry, cloth: Cloth): boolean {
 }
 
 /** An entry as a length of the plan: its length along the lengthwise grain. */
-function lengthOf(entry: CupboardEntry, worthCounts: boolean): LengthInHand {
+export function lengthOf(entry: CupboardEntry, worthCounts: boolean): LengthInHand {
   const turned = entry.grain === 'crosswise';
   return {
     name: entry.name,

@@ -14,8 +14,8 @@ import {
   setKey,
 } from './reading/yaml-splice.ts';
 
-/** What stands behind each key of an entry, as a person would write it. */
-export type EntryWords = Readonly<Partial<Record<EntryKey, Written>>>;
+/** What stands behind each key of an entry, as a person would write it; undefined where nothing does. */
+export type EntryWords = Readonly<Partial<Record<EntryKey, Written | undefined>>>;
 
 /**
  * Edits of the cupboard's file. Each takes the text of a file that can be read and gives the text with one entry
@@ -43,6 +43,13 @@ export function correctEntry(text: string, name: string, changes: EntryWords): s
   steps.sort((one, other) => Number(other.renames ?? false) - Number(one.renames ?? false));
   const names = changes.name === undefined ? [name] : [name, String(changes.name)];
   return steps.reduce((before, step) => edited(before, step, names), text);
+}
+
+/** What an entry says of itself, as it is written. */
+export function wordsOf(text: string, name: string): EntryWords {
+  const { source } = readSource(text, '');
+  if (source === undefined) throw new Error('a cupboard is asked that cannot be read');
+  return entryNode(source.document, name).toJS(source.document) as EntryWords;
 }
 
 function withKey(name: string, key: string, value: Written): Edit {

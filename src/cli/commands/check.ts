@@ -2,6 +2,7 @@ import { expandMakes } from '../../makes/expand.ts';
 import type { Issue } from '../../model/issue.ts';
 import type { PlanUnit } from '../../model/plan.ts';
 import { writeJson } from '../../rendering/json-text.ts';
+import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -22,13 +23,14 @@ export async function runCheck(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const checked: Checked[] = [];
-  for (const file of operands) checked.push(checkOne(await readText(file, terminal)));
+  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
+  for (const file of operands) checked.push(checkOne(await readText(file, terminal), named));
   show(terminal, options.json === true ? asJson(checked) : asText(checked));
   return checked.every(isSound) ? EXIT.done : EXIT.badInput;
 }
 
-function checkOne(read: TextRead): Checked {
-  const outcome = readOutcome(read);
+function checkOne(read: TextRead, named: string | undefined): Checked {
+  const outcome = readOutcome(read, cupboardForPlan(read, named));
   if (!outcome.ok) return { file: read.file, unit: unitOf(read), issues: outcome.issues };
   const { issues } = expandMakes(outcome.value);
   return {

@@ -4,6 +4,7 @@ import type { Issue } from '../../model/issue.ts';
 import type { Plan } from '../../model/plan.ts';
 import { writePlanJson } from '../../rendering/plan-json.ts';
 import { summaryText } from '../../rendering/tables.ts';
+import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
@@ -31,7 +32,8 @@ export async function runPlan(
 ): Promise<ExitCode> {
   const file = operands[0]!;
   const read = await readText(file, terminal);
-  const plan = withPaper(planOf(read, terminal), options.paper);
+  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
+  const plan = withPaper(planOf(read, terminal, cupboardForPlan(read, named)), options.paper);
   const target = targetOf(file, options);
   checkTargets(target.folder, outputNames(plan, target.kinds), isOurs);
   const { outcome, endedBy } = await search(plan, searchOptions(options), terminal);

@@ -1,0 +1,66 @@
+import type { Cupboard, CupboardEntry } from '../../model/cupboard.ts';
+import type { EntryWords } from '../../model/cupboard-edit.ts';
+import type { PlanJson } from '../../rendering/plan-json-schema.ts';
+import { formatLength } from '../../units/format.ts';
+import { ceilTo, floorTo, TICKS_PER_INCH, TICKS_PER_MM, ticks } from '../../units/ticks.ts';
+
+type LeftoverJson = NonNullable<PlanJson['cupboard']>['putBack'][number];
+
+export interface Leaving {
+  readonly name: string;
+  /** The entry that it is left of; what it said of itself holds for the rest too. */
+  readonly source: CupboardEntry | undefined;
+  /** What the entry itself said of its worth. */
+  readonly worth: EntryWords['worth'];
+  readonly cupboard: Cupboard;
+  readonly on: string;
+  readonly where?: string;
+}
+
+/** A leftover as a new entry would be written. */
+export function leftoverWords(leftover: LeftoverJson, leaving: Leaving): EntryWords {
+  const { name, source, cupboard, on } = leaving;
+  const where = leaving.where ?? source?.where;
+  const say = (length: { readonly ticks: number }) => lengthWords(length.ticks, cupboard.unit, floorTo);
+  const lost = (length: { readonly ticks: number }) => lengthWords(length.ticks, cupboard.unit, ceilTo);
+  const [left, right] = [lost(leftover.selvedge.left), lost(leftover.selvedge.right)];
+  const { direction, printRuns } = printOf(leftover, source);
+  return {
+    name,
+    cloth: source?.cloth ?? leftover.cloth,
+    width: say(leftover.width),
+    length: say(leftover.length),
+    selvedge: left === right ? left : { left, right },
+    ...creaseWords(leftover.crease, lost),
+    ...(direction !== undefined && direction !== 'plain' ? { direction } : {}),
+    ...(printRuns === 'across' ? { 'print runs': printRuns } : {}),
+    ...(leftover.washed ? { washed: 'yes' } : {}),
+    ...(where === undefined ? {} : { where }),
+    since: on,
+    ...(leaving.worth === undefined ? {} : { worth: leaving.worth }),
+    ...(source?.note === undefined ? {} : { note: source.note }),
+  };
+}
+
+/** What the entry said, seen along the grain; else what the plan said of the cloth that was bought. */
+function printOf(leftover: LeftoverJson, source: CupboardEntry | undefined) {
+  if (source === undefined) return leftover;
+  const written = source.printRuns ?? 'along';
+  const across = (written === 'across') !== (source.grain === 'crosswise');
+  const runs = source.printRuns === undefined && source.grain !== 'crosswise' ? undefined : across;
+  return { direction: source.direction, printRuns: runs === true ? 'across' : 'along' } as const;
+}
+
+function creaseWords(
+  crease: LeftoverJson['crease'],
+  say: (length: { readonly ticks: number }) => string,
+): EntryWords {
+  if ('each' in crease) return { crease: `keep off ${say(crease.each)}` };
+  return crease.kind === 'use' ? { crease: 'use' } : {};
+}
+
+/** To the finest mark that is written: what is there goes down, what is lost of it up. */
+function lengthWords(length: number, unit: Cupboard['unit'], to: typeof floorTo): string {
+  const finest = unit === 'in' ? TICKS_PER_INCH / 64 : TICKS_PER_MM / 10;
+  return formatLength(to(ticks(length), ticks(finest)), { unit, withUnit: false });
+}
