@@ -169,6 +169,17 @@ describe('files in the way', () => {
     expect(written('pantry.yaml')).toBe(SMALL_PLAN);
   });
 
+  // The superuser may write anywhere.
+  it.runIf(process.getuid?.() !== 0 && process.platform !== 'win32')(
+    'leaves a read-only folder as it is',
+    async () => {
+      mkdirSync(join(folder, 'kept'), { mode: 0o555 });
+      const { exitCode, stdout, stderr } = await ran('plan', 'pantry.yaml', '--out', 'kept');
+      expect([exitCode, stdout, names('kept')]).toEqual([2, '', []]);
+      expect(stderr).toMatch(/^kept: no permission to write here\. Nothing was written\./);
+    },
+  );
+
   // Not even the superuser can make a folder in /proc.
   it.runIf(process.platform === 'linux')('says that the output folder cannot be written', async () => {
     const { exitCode, stdout, stderr } = await ran('plan', 'pantry.yaml', '--out', '/proc/laywright/markers');
