@@ -18,14 +18,23 @@ import { CAP_HEIGHT, textBox } from './text-width.ts';
 /** The cuts as they show in a window; those from edge to edge of the cloth thickest. */
 export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
   const { x0, y0, x1, y1 } = length.shown;
+  const fine = fineness(length, placing);
   return length.cuts.toReversed().flatMap((cut): Shape[] => {
     const shown = clipLine(cut, placing.window);
     if (!shown) return [];
     const share =
       cut.direction === 'crosscut' ? (cut.x1 - cut.x0) / (x1 - x0) : (cut.y1 - cut.y0) / (y1 - y0);
-    const stroke = share > 0.85 ? LINES.cut[0] : LINES.cut[1];
+    const { ink, width } = share > 0.85 ? LINES.cut[0] : LINES.cut[1];
+    const stroke = { ink, width: width * fine };
     return [{ kind: 'lines', role: 'cut', segments: [segmentOnPage(placing, shown)], stroke }];
   });
+}
+
+/** Cuts between small pieces are drawn finer, so that the pieces stay clear of ink. */
+function fineness({ pieces }: MarkerLength, { pointsPerTick }: Placing): number {
+  const sides = pieces.map(({ box }) => Math.min(box.x1 - box.x0, box.y1 - box.y0)).sort((a, b) => a - b);
+  const usual = (sides[Math.floor(sides.length / 2)] ?? 0) * pointsPerTick;
+  return Math.max(0.2, Math.min(1, usual / 28));
 }
 
 /**

@@ -8,12 +8,13 @@ import { shorten, textWidth } from './text-width.ts';
 
 const ENTRY = { height: 15, swatch: 22, least: 168, most: 300, gap: 18 } as const;
 
-/** What each letter is: weave, letter, name, cut size and how many; in as many columns as a width in points has room for. */
-export function keyBlock(marker: Marker, width: number): Block {
+/** What each letter is: weave, letter, name, cut size and how many; in as many columns as a width in points has room for. More than `mostKinds` are left to the cut list. */
+export function keyBlock(marker: Marker, width: number, mostKinds = Number.POSITIVE_INFINITY): Block {
   const columns = Math.max(
     1,
     Math.min(marker.kinds.length, Math.floor((width + ENTRY.gap) / (ENTRY.least + ENTRY.gap))),
   );
+  if (marker.kinds.length > mostKinds) return referral(width);
   const rows = Math.ceil(marker.kinds.length / columns);
   const column = Math.min(ENTRY.most, (width - ENTRY.gap * (columns - 1)) / columns);
   const shapes = marker.kinds.flatMap((kind, index) => {
@@ -21,6 +22,16 @@ export function keyBlock(marker: Marker, width: number): Block {
     return keyEntry(kind, x, (index % rows) * ENTRY.height, column, marker.unit);
   });
   return { width, height: rows * ENTRY.height, shapes };
+}
+
+function referral(width: number): Block {
+  const text = 'The cut list says what each letter is.';
+  const style = { size: 8.5, weight: 'regular', anchor: 'start', ink: INK } as const;
+  return {
+    width,
+    height: ENTRY.height,
+    shapes: [{ kind: 'text', role: 'key', x: 0, y: 10.2, text, ...style }],
+  };
 }
 
 function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: 'in' | 'cm'): Shape[] {

@@ -17,16 +17,20 @@ import {
 import { inset, type PageBox, type Point, type Segment, type Shape, within } from './shapes.ts';
 import type { Side } from './turns.ts';
 
+/** Pieces slimmer than this many points would be filled by their seam lines. */
+const SLIMMEST_LINED = 5;
+
 /** The ground of a piece: its weave, its seam and hem lines, its outline. */
 export function pieceGround(piece: MarkerPiece, placing: Placing, id: string): Shape[] {
   const clipped = clipBox(piece.box, placing.window);
   if (!clipped) return [];
   const box = boxOnPage(placing, clipped);
+  const slim = Math.min(box.width, box.height);
   return [
     { kind: 'rect', role: 'piece', id, ...box, fill: PAPER },
     ...(piece.under ? [] : weaveShapes(box, weaveOf(piece.kind.index))),
-    ...lineShapes(piece, placing, clipped),
-    { kind: 'rect', role: 'outline', ...box, stroke: LINES.outline },
+    ...(slim < SLIMMEST_LINED ? [] : lineShapes(piece, placing, clipped)),
+    { kind: 'rect', role: 'outline', ...box, stroke: { ...LINES.outline, width: Math.min(0.8, slim / 9) } },
   ];
 }
 

@@ -13,6 +13,12 @@ export interface PlacedRow {
   readonly y: number;
 }
 
+/** The shorter side of every piece that is drawn, in ticks, rising: what has to bear its label. */
+export function slimSides(marker: Marker): number[] {
+  const boxes = marker.lengths.flatMap(({ pieces }) => pieces.map(({ box }) => box));
+  return boxes.map(({ x0, y0, x1, y1 }) => Math.min(x1 - x0, y1 - y0)).toSorted((a, b) => a - b);
+}
+
 export interface Stretch {
   readonly from: Ticks;
   readonly to: Ticks;

@@ -1,4 +1,3 @@
-import type { Box } from '../../model/piece.ts';
 import { formatLength } from '../../units/format.ts';
 import { TICKS_PER_MM } from '../../units/ticks.ts';
 import type { Marker } from '../marker.ts';
@@ -6,7 +5,7 @@ import { INK, POINTS_PER_MM, SOFT } from '../theme.ts';
 import { keyBlock } from './key.ts';
 import { legendBlock } from './legend.ts';
 import { drawRow } from './row.ts';
-import { flowRows, type PlacedRow, rowsAt } from './rows.ts';
+import { flowRows, type PlacedRow, rowsAt, slimSides } from './rows.ts';
 import { scaleRuleBlock } from './scale-check.ts';
 import { moved, type Page, type Shape } from './shapes.ts';
 import { shorten } from './text-width.ts';
@@ -54,9 +53,7 @@ export function markerSheet(marker: Marker): { readonly page: Page; readonly sca
  */
 function sheetRows(marker: Marker): { scale: SheetScale; rows: readonly PlacedRow[] } {
   const widest = Math.max(...marker.lengths.map(({ shown }) => shown.x1 - shown.x0));
-  const slimmest = Math.min(
-    ...marker.lengths.flatMap(({ pieces }) => pieces.map(({ box }) => slimSide(box))),
-  );
+  const slimmest = slimSides(marker)[0] ?? 0;
   const fits = SCALES.filter((oneTo) => widest * scaleOf(oneTo).pointsPerTick <= 2 * SHEET.across);
   const found = fits.flatMap((oneTo) => rowsOf(marker, scaleOf(oneTo)) ?? []);
   const usual = found.find(({ scale }) => widest * scale.pointsPerTick <= SHEET.across) ?? found.at(-1);
@@ -71,8 +68,6 @@ function sheetRows(marker: Marker): { scale: SheetScale; rows: readonly PlacedRo
     ? whole
     : usual;
 }
-
-const slimSide = (box: Box): number => Math.min(box.x1 - box.x0, box.y1 - box.y0);
 
 function rowsOf(
   marker: Marker,

@@ -3,7 +3,7 @@ import { clothFigures } from '../../planning/figures.ts';
 import { keyBlock } from '../marker/key.ts';
 import { legendBlock } from '../marker/legend.ts';
 import { drawRow } from '../marker/row.ts';
-import { flowRows, type PlacedRow, ROW_GAP, rowsAt } from '../marker/rows.ts';
+import { flowRows, type PlacedRow, ROW_GAP, rowsAt, slimSides } from '../marker/rows.ts';
 import { moved, type Page, type Shape } from '../marker/shapes.ts';
 import { scaleOf } from '../marker/sheet.ts';
 import { shorten } from '../marker/text-width.ts';
@@ -64,12 +64,15 @@ export function markerPages(cutPlan: CutPlan, clothPlan: ClothPlan, paper: Paper
   });
 }
 
+/** The key of more kinds than this would crowd out the drawing. */
+const MOST_KEYED = 24;
+
 const factLines = (facts: string, width: number) =>
   paragraph(facts, width, { size: TYPE.small, ink: SOFT, role: 'facts' });
 
 function footBlocks(marker: Marker, paper: Paper, parted: boolean) {
   const width = paper.width - 2 * MARGIN;
-  const blocks = [keyBlock(marker, width), legendBlock(marker, width, parted)];
+  const blocks = [keyBlock(marker, width, MOST_KEYED), legendBlock(marker, width, parted)];
   return {
     blocks,
     height: blocks.reduce((total, block) => total + block.height, 0) + GAP * (blocks.length - 1),
@@ -85,7 +88,7 @@ const SCALES = [
 /**
  * Tries the page upright and on its side, the length running up or to the right, at every scale. A larger drawing is
  * worth more pages, but less than in proportion, and none is worth one larger than one to three; a drawing in which the
- * slimmest piece could not bear its letter, or that parts lengths or even pieces, counts for less.
+ * slimmest piece could not bear its letter, or a usual one its label, or that parts lengths or even pieces, counts for less.
  */
 function bestSetting(marker: Marker, facts: string, paper: Paper): Setting {
   const onItsSide = { width: paper.height, height: paper.width };
@@ -130,19 +133,17 @@ function settingAt(marker: Marker, sheet: Sheet, runs: 'right' | 'up', oneTo: nu
   };
 }
 
-/** The least side of a piece, in points, that bears a letter well. */
+/** The least side of a piece, in points, that bears its letter; and that of a usual piece, for all of its label. */
 const SLIM = 6;
+const USUAL = 28;
 
 function worthOf(marker: Marker, { oneTo, pages }: Setting): number {
-  const slimmest = Math.min(
-    ...marker.lengths.flatMap(({ pieces }) =>
-      pieces.map(({ box }) => Math.min(box.x1 - box.x0, box.y1 - box.y0)),
-    ),
-  );
-  const legible = Math.sqrt(Math.min(1, (slimmest * scaleOf(oneTo).pointsPerTick) / SLIM));
+  const sides = slimSides(marker).map((side) => side * scaleOf(oneTo).pointsPerTick);
+  const least = Math.min(1, sides[0]! / SLIM) ** 0.5;
+  const usual = Math.min(1, sides[Math.floor(sides.length / 2)]! / USUAL) ** 0.4;
   const breaks = pages.flat().length - marker.lengths.length;
   const whole = 0.97 ** breaks * 0.8 ** partedPieces(pages);
-  return (legible / Math.max(oneTo, 3)) * pages.length ** -0.8 * whole;
+  return ((least * usual) / Math.max(oneTo, 3)) * pages.length ** -0.8 * whole;
 }
 
 /** How many pieces are shown in two parts or more, counted once for each place where one is parted. */
