@@ -13,11 +13,39 @@ export interface CutPlan {
   readonly pieces: readonly PieceWanted[];
   readonly joined: readonly JoinedPiece[];
   readonly makes: readonly MakeSheet[];
+  /** Cloths that are cut as one, and those that could be at a price; absent or empty where there are none. */
+  readonly stacks?: readonly Stack[];
   /** In the order of the plan's cloths; a cloth that nothing is cut from is left out. */
   readonly cloths: readonly ClothPlan[];
   /** Present where the plan left the cloth of a part open. */
   readonly choice?: ClothChoice;
   readonly issues: readonly Issue[];
+}
+
+/** One length of a stack. */
+export interface StackLayer {
+  readonly cloth: ClothName;
+  /** By the name of its `LengthPlan`. */
+  readonly length: string;
+}
+
+/**
+ * Lengths of several cloths that are cut as one, laid on each other with their near ends and one edge aligned. Their
+ * trees are the same but for what lies beside and beyond the pieces.
+ */
+export interface Stack {
+  /** In the order of the plan's cloths; one ply each. */
+  readonly layers: readonly StackLayer[];
+  readonly edge: 'left' | 'right';
+  /** Whether the plan cuts them so. Where not, `layers` are cut each by itself, and this says what a stack would do. */
+  readonly taken: boolean;
+  /** Passes of the blade when each is cut by itself, in the plan that is best for it alone, and when they are stacked. */
+  readonly cutsApart: number;
+  readonly cutsStacked: number;
+  /** What stacking adds to what is bought, layer by layer; below 0 where it happens to need less. */
+  readonly extraBought: readonly Ticks[];
+  /** The same in hundredths over all layers; absent where one that is bought has no price. */
+  readonly extraCost?: number;
 }
 
 export interface ClothPlan {
@@ -30,6 +58,23 @@ export interface ClothPlan {
   readonly answer: 'best' | 'found';
   /** Least length of cloth that any plan can need, squaring included; absent when nothing is bought. */
   readonly bound?: Ticks;
+  /** Ways to lay this cloth of which none is better in every respect, least cloth first; the plan follows the chosen one. */
+  readonly ways?: readonly LayWay[];
+}
+
+/** What one way of laying a cloth takes: cloth and money on one side, work on the other. */
+export interface LayWay {
+  readonly lay: Lay['kind'];
+  /** 0 where all is cut from lengths in hand. */
+  readonly bought: Ticks;
+  /** In hundredths; absent without a price. */
+  readonly cost?: number;
+  /** Passes of the blade, and folds made for them. */
+  readonly strokes: number;
+  readonly folds: number;
+  /** Pieces cut beyond what is wanted. */
+  readonly spare: number;
+  readonly chosen: boolean;
 }
 
 export interface Purchase {

@@ -14,8 +14,9 @@ import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
 import { buyFor, purchaseOf } from './purchase.ts';
+import { waysToLay } from './ways.ts';
 
-type Packed = Extract<PackedBeds, { ok: true }>;
+export type Packed = Extract<PackedBeds, { ok: true }>;
 
 export interface LayOutOptions {
   readonly pack: PackOptions;
@@ -48,10 +49,18 @@ export function layOutCloth(
       tried,
       look,
     );
-    return outcome.ok ? outcome.value : undefined;
+    return outcome.ok ? outcome.value.best : undefined;
   });
   const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack);
-  if (outcome.ok) return { ...outcome, value: { ...toCut, plan: outcome.value } };
+  if (outcome.ok) {
+    const otherLay: Cloth = { ...cloth, lay: cloth.lay === 'flat' ? 'folded' : 'flat' };
+    const other = layOutPieces(plan, otherLay, bedsOf(plan, otherLay), toCut.pieces, look);
+    const tried = [...outcome.value.tried, ...(other.ok ? other.value.tried : [])];
+    const folded = cloth.lay === 'flat' && other.ok ? other.value.best : undefined;
+    const { best } = outcome.value;
+    const found = folded && isBetterFolded(plan, folded, best) ? provenAs(best, folded) : best;
+    return { ...outcome, value: { ...toCut, plan: { ...found, ways: waysToLay(plan, found, tried) } } };
+  }
   // A piece that could be joined in no way is told so, not that it is too large as well.
   const told = toCut.issues.map((issue) => (issue.code === 'cannot-join' ? issue.details.piece : ''));
   const others = outcome.issues.filter(
@@ -60,18 +69,36 @@ export function layOutCloth(
   return { ok: false, issues: [...toCut.issues, ...others] };
 }
 
+/** A folded lay is a flat one too, so what is proven of all flat plans is what counts. */
+function provenAs(flat: ClothPlan, chosen: ClothPlan): ClothPlan {
+  if (chosen === flat) return chosen;
+  const { bound: _, ...rest } = chosen;
+  const same = flat.purchase?.bought === chosen.purchase?.bought;
+  return {
+    ...rest,
+    answer: same ? flat.answer : 'found',
+    ...(flat.bound !== undefined && { bound: flat.bound }),
+  };
+}
+
+/** A folded lay opens out into a flat one: where it leaves no spare and meets the wishes better, it is the plan. */
+function isBetterFolded(plan: Plan, folded: ClothPlan, flat: ClothPlan): boolean {
+  return folded.surplus.length === 0 && better(wishesOf(plan, folded), wishesOf(plan, flat));
+}
+
 function layOutPieces(
   plan: Plan,
   cloth: Cloth,
   beds: Beds,
   pieces: readonly PieceWanted[],
   options: PackOptions,
-): Outcome<ClothPlan> {
+): Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }> {
   const { kinds, issues } = sortIntoKinds(pieces, cloth);
   const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const wanted = kinds.map((kind) => forLay(kind, cloth));
   let best: { readonly plan: ClothPlan; readonly wishes: Wishes } | undefined;
+  const tried: ClothPlan[] = [];
   let proof: Packed | undefined;
   let leftOut: readonly number[] = [];
   for (const stages of stagesToTry(plan.stages)) {
@@ -86,10 +113,11 @@ function layOutPieces(
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
     proof ??= packed;
     const found = clothPlan(plan, cloth, kinds, packed, proof);
+    tried.push(found);
     const wishes = wishesOf(plan, found);
     if (!best || better(wishes, best.wishes)) best = { plan: found, wishes };
   }
-  if (best) return { ok: true, value: best.plan, issues: problems };
+  if (best) return { ok: true, value: { best: best.plan, tried }, issues: problems };
   const shortOf = [...new Set(leftOut.flatMap((kind) => kinds[kind]!.copies.map((copy) => copy.piece)))];
   const issue: Issue = {
     code: 'not-enough-cloth',
@@ -105,7 +133,7 @@ function layOutPieces(
  * plan often costs no more; so each is tried and the wishes decide. The least restricted comes first: it tells whether
  * there is a plan at all.
  */
-function stagesToTry(stages: Stages): readonly Stages[] {
+export function stagesToTry(stages: Stages): readonly Stages[] {
   const all: readonly Stages[] = ['any', 3, 2];
   return all.slice(all.indexOf(stages));
 }
@@ -148,7 +176,8 @@ function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readon
   });
 }
 
-function clothPlan(
+/** One cloth from what was packed for it; `proof` is the packing with the least restricted bound. */
+export function clothPlan(
   plan: Plan,
   cloth: Cloth,
   kinds: readonly PieceKind[],

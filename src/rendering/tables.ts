@@ -9,6 +9,7 @@ import { formatBuy, formatLength, formatMoney, formatSize } from '../units/forma
 import { floorTo, type Ticks } from '../units/ticks.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
+import { otherWays } from './way-words.ts';
 
 export interface SummaryOptions {
   /** Columns of the terminal. Default 80. */
@@ -119,6 +120,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ['Left to keep', leftovers(figures.remnants, plan)],
     ['Work', `${counted(figures.strokes, 'cut')}, ${counted(folds, 'fold')}`],
     ['Could it be less', proofOf(clothPlan, plan)],
+    ...otherWays(clothPlan, plan).map((way): Row => ['Or lay it', way]),
   ];
 }
 

@@ -1,0 +1,39 @@
+import type { ClothPlan, LayWay } from '../model/cut-plan.ts';
+import type { Plan } from '../model/plan.ts';
+import { ticks } from '../units/ticks.ts';
+import { cuttingSteps } from './steps.ts';
+
+/**
+ * Of all plans tried for a cloth, those that none beats in cloth, work and spares together: least cloth first. The
+ * chosen plan is always among them, so that a maker sees what a further fold, or less work, would cost.
+ */
+export function waysToLay(plan: Plan, chosen: ClothPlan, tried: readonly ClothPlan[]): readonly LayWay[] {
+  const ways = [wayOf(plan, chosen, true), ...tried.map((own) => wayOf(plan, own, false))];
+  return ways
+    .filter((way, index) => way.chosen || !ways.some((other, at) => beats(other, way, at < index)))
+    .sort((a, b) => a.bought - b.bought || workOf(a) - workOf(b) || a.spare - b.spare);
+}
+
+function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
+  const steps = own.lengths.flatMap((length) => cuttingSteps(length, plan.tools));
+  const cost = own.purchase?.cost;
+  return {
+    lay: own.lengths[0]?.lay.kind ?? 'flat',
+    bought: own.purchase?.bought ?? ticks(0),
+    ...(cost !== undefined && { cost }),
+    strokes: steps.reduce((total, step) => total + step.strokes, 0),
+    folds: steps.filter(({ spread }) => spread.reachFolds > 0 || spread.mirrorAt !== undefined).length,
+    spare: own.surplus.reduce((total, { copies }) => total + copies, 0),
+    chosen,
+  };
+}
+
+/** Nowhere worse and somewhere better; of equals, the earlier one beats the later. */
+function beats(a: LayWay, b: LayWay, earlier: boolean): boolean {
+  const better = [b.bought - a.bought, workOf(b) - workOf(a), b.spare - a.spare];
+  return better.every((gain) => gain >= 0) && (earlier || better.some((gain) => gain > 0));
+}
+
+function workOf(way: LayWay): number {
+  return way.strokes + way.folds;
+}
