@@ -1,4 +1,4 @@
-import { type Container, registerWindow, SVG } from '@svgdotjs/svg.js';
+import { type Container, getWindow, registerWindow, SVG, withWindow } from '@svgdotjs/svg.js';
 import { TICKS_PER_MM } from '../units/ticks.ts';
 import type { Page, Shape } from './marker/shapes.ts';
 import { markerSheet, type SheetScale } from './marker/sheet.ts';
@@ -13,11 +13,20 @@ export const SVG_MARK = 'drawn by Laywright';
 /**
  * Draws one cloth's marker as an SVG document, true to scale: one unit of its `viewBox` is one millimetre of cloth, and
  * its physical width and height are that size at the stated scale (CSS Values 4, 6.2: 1in = 2.54cm = 96px).
- * @param document an empty SVG document of the place it runs in: svgdom's in Node, the browser's own in a page.
+ * @param document an SVG document of the place it runs in, made for this drawing: svgdom's in Node; in a page what
+ *   `document.implementation.createDocument('http://www.w3.org/2000/svg', 'svg', null)` gives. What is in it is replaced.
  */
 export function writeSvg(marker: Marker, document: SvgDocument): string {
+  // A document that is only made, not shown, has no window of its own; the place it runs in has one.
+  const window = (document.defaultView ?? getWindow()) as never;
+  return withWindow(window, () => {
+    registerWindow(window, document as never);
+    return drawSvg(marker, document);
+  });
+}
+
+function drawSvg(marker: Marker, document: SvgDocument): string {
   const { page, scale } = markerSheet(marker);
-  registerWindow(document.defaultView as never, document as never);
   const root = SVG(document.documentElement as never) as unknown as Container;
   root.clear();
   const units = unitsPerPoint(scale);

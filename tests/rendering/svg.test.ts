@@ -1,3 +1,4 @@
+import { getWindow } from '@svgdotjs/svg.js';
 import { describe, expect, it } from 'vitest';
 import { textWidth } from '../../src/rendering/marker/text-width.ts';
 import { drawMarker } from '../../src/rendering/marker.ts';
@@ -87,6 +88,12 @@ describe('writeSvg', () => {
     const first = svgsOf(longCurtains).map(({ svg }) => svg);
     svgsOf(breakfastRoom);
     expect(svgsOf(longCurtains).map(({ svg }) => svg)).toEqual(first);
+  });
+
+  it('leaves the drawing library as it found it', () => {
+    const before = getWindow();
+    svgsOf(longCurtains);
+    expect(getWindow()).toBe(before);
   });
 
   it('sets ids of its own, each once', () => {
