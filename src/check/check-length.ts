@@ -18,6 +18,8 @@ export interface LengthAsked {
   /** What the length is taken from. */
   readonly source: LengthInHand | { readonly bought: Ticks };
   readonly wanted: ReadonlyMap<PieceId, PieceWanted>;
+  /** From where else lengthwise cuts may be measured: what a stack of cloths has in common. */
+  readonly stackEdges?: readonly number[];
 }
 
 /** What the checker found on one length. */
@@ -50,7 +52,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
     checkLeftover(tree, box, besidePiece, rules, report);
   }
   const foldAt = length.lay.kind === 'folded' ? length.lay.foldAt : undefined;
-  checkMarks(parts, table, plan.rulerMark, foldAt, report);
+  checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
   if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
   const crease = 'bought' in source ? cloth.crease : source.crease;
   if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, report);

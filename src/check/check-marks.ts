@@ -9,7 +9,8 @@ import type { Span, TableCloth } from './table-cloth.ts';
  * That the hands find every cut on a ruler mark. A cut that takes trim away follows the trim, wherever that ends. Any other
  * cut inside usable cloth lies a whole number of marks from the near edge of the part it cuts, from where usable cloth
  * begins in that part, or from a cut of the same part that took trim away. On a folded lay one half is the other seen in
- * a mirror, so a lengthwise cut may be measured from the far edge instead.
+ * a mirror, so a lengthwise cut may be measured from the far edge instead. In a stack of cloths a lengthwise cut may be
+ * measured from where the cloth that they have in common begins.
  */
 export function checkMarks(
   parts: readonly PlacedPart[],
@@ -17,6 +18,7 @@ export function checkMarks(
   mark: Ticks,
   foldAt: Ticks | undefined,
   report: Report,
+  stackEdges: readonly number[] = [],
 ): void {
   const outer = { from: table.left, to: ticks(table.width - table.right) };
   const across = table.across.flatMap((span) => splitAt(span, foldAt));
@@ -33,7 +35,9 @@ export function checkMarks(
       if (span === undefined || trimmed.includes(at)) continue;
       const nearEdges = [Math.max(near, span.from), Math.max(near, widest.from)];
       const farEdges = mirrored ? [Math.min(far, span.to), Math.min(far, widest.to)] : [];
-      if ([...nearEdges, ...farEdges, ...trimmed].some((edge) => (at - edge) % mark === 0)) continue;
+      const shared = lengthwise ? stackEdges : [];
+      if ([...nearEdges, ...farEdges, ...trimmed, ...shared].some((edge) => (at - edge) % mark === 0))
+        continue;
       const figures = { direction: tree.direction, at, from: ticks(nearEdges[0]!), mark };
       report('cut-off-marks', figures, { box });
     }

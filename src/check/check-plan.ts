@@ -8,6 +8,7 @@ import { checkLength, type LengthFound } from './check-length.ts';
 import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
 import { checkPurchase } from './check-purchase.ts';
+import { checkStacks, stackEdges } from './check-stacks.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
 
 /**
@@ -27,6 +28,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
   checkWanted(pieces, plan.rulerMark, report);
   checkOrders(cutPlan, report);
   checkOpenings(cutPlan, report);
+  checkStacks(cutPlan, report);
   checkJoins(pieces, cutPlan.joined, plan.rulerMark, report);
   checkCloths(cutPlan, report);
   const wanted = new Map(pieces.map((piece) => [piece.id, piece]));
@@ -57,10 +59,11 @@ function checkCloths({ plan, pieces, cloths }: CutPlan, report: Report): void {
 function checkClothPlan(
   clothPlan: ClothPlan,
   cloth: Cloth,
-  { plan, pieces }: CutPlan,
+  cutPlan: CutPlan,
   wanted: ReadonlyMap<PieceId, PieceWanted>,
   report: Report,
 ): void {
+  const { plan, pieces } = cutPlan;
   const counts = new Map<PieceId, number>();
   const bought: LengthFound[] = [];
   for (const length of clothPlan.lengths) {
@@ -70,7 +73,8 @@ function checkClothPlan(
       onLength('length-unknown', { known: namesInHand(cloth) });
       continue;
     }
-    const found = checkLength(length, { plan, cloth, source, wanted }, onLength);
+    const shared = stackEdges(cutPlan, cloth.name, length.name);
+    const found = checkLength(length, { plan, cloth, source, wanted, stackEdges: shared }, onLength);
     for (const [piece, copies] of found.counts) counts.set(piece, (counts.get(piece) ?? 0) + copies);
     if (length.source === 'bought') bought.push(found);
   }

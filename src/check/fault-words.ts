@@ -103,6 +103,15 @@ const sentences: Sentences = {
   'fold-piece-alone': ({ foldAt }, say) => `has no piece of its size mirrored at the fold at ${say(foldAt)}.`,
   'fold-cut-alone': ({ direction, at, foldAt }, say) =>
     `the ${wordCut(direction)} at ${say(at)} is not the same in both plies of the fold at ${say(foldAt)}.`,
+  'stack-unasked': ({ edge }) => `stacked at its ${edge} edge, which the plan does not ask for.`,
+  'stack-plies': ({ plies, most }) =>
+    `${plies} cloths lie on each other, but at most ${count(most, 'ply', 'plies')} may be cut at once.`,
+  'stack-not-free': () => 'stacked at a price, but the plan takes only stacks that cost nothing.',
+  'stack-layers': ({ layers, sound }) =>
+    `only ${sound} of the ${count(layers, 'layer')} stacked are lengths of their own that are cut.`,
+  'stack-folded': () => 'folded, so that it cannot lie in a stack of flat cloths.',
+  'stack-disagrees': ({ cuts }) =>
+    `${count(cuts, 'cut')} of it or of the first layer of its stack, but not of both.`,
   'pieces-short': ({ found, wanted }) => `only ${found} of ${wanted} are cut.`,
   'surplus-undeclared': ({ found, wanted, declared }) =>
     `${found} are cut where ${wanted} are wanted, with ${declared} declared as surplus.`,
@@ -136,8 +145,8 @@ function both({ width, length }: Size, say: SayLength): string {
   return `${say(width)} × ${say(length)}`;
 }
 
-function count(found: number, noun: string): string {
-  return `${found} ${noun}${found === 1 ? '' : 's'}`;
+function count(found: number, noun: string, many = `${noun}s`): string {
+  return `${found} ${found === 1 ? noun : many}`;
 }
 
 /** A position that may be no whole number of ticks at all, since it was found at fault. */

@@ -77,6 +77,13 @@ export interface FaultFigures {
   'fold-misplaced': { readonly foldAt: Ticks; readonly width: Ticks };
   'fold-piece-alone': { readonly foldAt: Ticks };
   'fold-cut-alone': { readonly direction: CutDirection; readonly at: Ticks; readonly foldAt: Ticks };
+  // Its stack.
+  'stack-unasked': { readonly edge: 'left' | 'right' };
+  'stack-plies': { readonly plies: number; readonly most: number };
+  'stack-not-free': Record<never, never>;
+  'stack-layers': { readonly layers: number; readonly sound: number };
+  'stack-folded': Record<never, never>;
+  'stack-disagrees': { readonly cuts: number };
   // How many of each piece.
   'pieces-short': { readonly found: number; readonly wanted: number };
   'surplus-undeclared': { readonly found: number; readonly wanted: number; readonly declared: number };

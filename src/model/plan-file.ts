@@ -142,6 +142,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
       rulerLength: written.tools?.['ruler length'] ?? usual.rulerLength,
       mostPlies: Number(written.tools?.['most plies'] ?? '4') as 1 | 2 | 4,
     },
+    ...stackRule(written),
     cloths,
     makes: orders,
     pieces: (written.pieces ?? []).map(({ join, cloth, ...piece }) => {
@@ -193,4 +194,12 @@ function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
       const place = tree.placeOf(path, 'key');
       return { code: 'unused-cloth', severity: 'warning', path, place, details: { cloth: name } };
     });
+}
+
+/** Left out where nothing is said of stacks: then they are taken where free, at the left edges. */
+function stackRule(written: WrittenPlan): Pick<Plan, 'stacks'> {
+  if (written.stacks === undefined && written['stack edge'] === undefined) return {};
+  const take =
+    written.stacks === undefined || written.stacks === 'where free' ? 'where-free' : written.stacks;
+  return { stacks: { take, edge: written['stack edge'] ?? 'left' } };
 }

@@ -27,6 +27,8 @@ export interface Plan {
   readonly cupboard?: CupboardDrawn;
   /** Limit on cut stages, where the maker wants one. */
   readonly stages: 2 | 3 | 'any';
+  /** Where free, at the left edges, unless said. */
+  readonly stacks?: StackRule;
   /** Orders whose cloths are bound by rules; absent where every part has one cloth. */
   readonly sets?: readonly ClothSet[];
 }
@@ -34,6 +36,13 @@ export interface Plan {
 export interface Tools {
   readonly rulerLength: Ticks;
   readonly mostPlies: 1 | 2 | 4;
+}
+
+/** Whether cloths that can be cut alike are laid on each other, and at which of their edges they are aligned. */
+export interface StackRule {
+  /** `where-free`: only where it costs no money and opens no more cloth. `always`: wherever it saves cuts. */
+  readonly take: 'never' | 'where-free' | 'always';
+  readonly edge: 'left' | 'right';
 }
 
 /** One order: so many of one make. */

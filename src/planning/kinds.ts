@@ -9,6 +9,8 @@ import type { Kind } from '../packing/instance.ts';
 export interface Copy {
   readonly piece: PieceId;
   readonly turns: QuarterTurns;
+  /** How a turned leaf of its kind lies; a quarter turn unless said. */
+  readonly whenTurned?: QuarterTurns;
 }
 
 /** Pieces that the packer cannot tell apart: same size as they lie on the cloth, same freedom to turn. */

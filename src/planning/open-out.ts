@@ -75,7 +75,11 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
 }
 
 function dealt(copy: Copy, turned: number): Tree {
-  return { kind: 'piece', piece: copy.piece, quarterTurns: turned === 0 ? copy.turns : 1 };
+  return {
+    kind: 'piece',
+    piece: copy.piece,
+    quarterTurns: turned === 0 ? copy.turns : (copy.whenTurned ?? 1),
+  };
 }
 
 function leftover(box: PlainBox<Ticks>, gap: Span | undefined, keep: Size): Tree {
@@ -166,7 +170,7 @@ function edgeOfPly(extent: Ticks, selvedge: Ticks, bed: Bed, length: Ticks, keep
 }
 
 /** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */
-function mirrored(tree: Tree, box: PlainBox<Ticks>): Tree {
+export function mirrored(tree: Tree, box: PlainBox<Ticks>): Tree {
   if (tree.kind !== 'cut') return tree;
   const parts = partsOf(tree, box).map((part) => ({
     extent: part.extent,

@@ -1,10 +1,14 @@
-import { expandMakes } from '../makes/expand.ts';
+import { type Expanded, expandMakes } from '../makes/expand.ts';
+import type { ClothChoice } from '../model/collection.ts';
 import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { chooseOpenings, type LayOutQuickly } from './choose-openings.ts';
+import { chooseCloths } from './collection/choose-cloths.ts';
+import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
+import { type Separate, stackCloths } from './stacks.ts';
 
 export interface PlanningOptions {
   /** Search nodes per cloth; the same effort gives the same plan on every machine. */
@@ -33,14 +37,20 @@ export const DEFAULT_EFFORT = 400_000;
  *     cloth ──bedsOf──▶ beds ─────────────────────packBeds──────────┴─▶ packed beds ──openOut──▶ cut trees
  *
  * Which way covers close that may close either way is chosen before, by chooseOpenings.
+ * Cloths that the plan leaves open are chosen next, by chooseCloths, for the least money in all.
  * A piece too large for its cloth goes through chooseJoins first, where its make permits.
  *
- * Every cloth is planned by itself. Fails with all the problems of all cloths together.
+ * Every cloth is planned by itself; stackCloths then finds those that are better cut as one. Fails with all the problems of all cloths together.
  */
-export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPlan> {
-  const made = expandMakes(plan, chooseOpenings(plan, lookAt(plan, options)));
-  const issues: Issue[] = [...made.issues];
-  const cloths: ClothPlan[] = [];
+export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutPlan> {
+  const plan = leavesClothOpen(asked) ? withOpeningsClosed(asked) : asked;
+  const openings = chooseOpenings(plan, lookAt(plan, options));
+  const expanded = expandMakes(plan, openings);
+  const chosen = leavesClothOpen(plan) ? chooseFor(plan, openings, expanded, options) : undefined;
+  if (chosen?.ok === false) return { ok: false, issues: chosen.issues };
+  const made = chosen ? expandChosen(plan, chosen.value.lots, openings, expanded) : expanded;
+  const issues: Issue[] = [...made.issues, ...(chosen?.issues ?? [])];
+  const separate: Separate[] = [];
   const pieces: PieceWanted[] = [];
   const joined: JoinedPiece[] = [];
   for (const cloth of plan.cloths) {
@@ -57,14 +67,51 @@ export function makeCutPlan(plan: Plan, options: PlanningOptions): Outcome<CutPl
     });
     issues.push(...outcome.issues);
     if (!outcome.ok) continue;
-    cloths.push(outcome.value.plan);
+    separate.push({ cloth, plan: outcome.value.plan, pieces: outcome.value.pieces });
     pieces.push(...outcome.value.pieces);
     joined.push(...outcome.value.joined);
   }
   if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
   const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
-  return { ok: true, value: { plan, pieces, joined, makes: made.sheets, cloths, issues }, issues };
+  const { effort, seed, stop } = options;
+  const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
+  const { cloths, stacks } = stackCloths(plan, separate, pack);
+  const choice = chosen && settled(chosen.value, cloths);
+  const value = {
+    plan,
+    pieces,
+    joined,
+    makes: made.sheets,
+    stacks,
+    cloths,
+    ...(choice && { choice }),
+    issues,
+  };
+  return { ok: true, value, issues };
+}
+
+/** Cloths are chosen only for orders that can all be made: a sum that lacks pieces would mislead. */
+function chooseFor(
+  plan: Plan,
+  openings: Openings,
+  { issues }: Expanded,
+  { effort, seed, stop, onProgress }: PlanningOptions,
+): Outcome<ClothChoice> {
+  if (issues.some(({ severity }) => severity === 'error')) return { ok: false, issues };
+  return chooseCloths(plan, openings, {
+    effort,
+    seed,
+    ...(stop && { stop: () => stop() }),
+    ...(onProgress && { onNode: (nodes: number) => onProgress({ cloth: 'the choice of cloths', nodes }) }),
+  });
+}
+
+/** What the plan really buys in the end, which is never less than what is proven. */
+function settled(choice: ClothChoice, cloths: readonly ClothPlan[]): ClothChoice {
+  const ofCloth = ({ purchase }: ClothPlan) =>
+    (choice.measure === 'money' ? purchase?.cost : purchase?.bought) ?? 0;
+  return { ...choice, total: cloths.reduce((total, cloth) => total + ofCloth(cloth), 0) };
 }
 
 /** A first look at one cloth, with a small share of the effort. */

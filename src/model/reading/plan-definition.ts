@@ -69,6 +69,15 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
         'any',
       ).optional(),
       tools: tools(context).optional(),
+      stacks: choice(
+        'Whether cloths that can be cut alike are laid on each other: `never`, `where free` of cost, unless said, or `always` where it saves cuts.',
+        ['never', 'where free', 'always'],
+        'where free',
+      ).optional(),
+      'stack edge': choice('The selvedge edge at which stacked cloths are aligned; `left`, unless said.', [
+        'left',
+        'right',
+      ]).optional(),
       cloths: z.record(z.string(), cloth, saying(clothWords)).meta({
         description: 'Every cloth of the plan, by its name.',
       }),

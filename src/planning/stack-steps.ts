@@ -1,0 +1,101 @@
+import type { PlainBox } from '../geometry/walk.ts';
+import type { ClothName } from '../model/cloth.ts';
+import type { CutPlan, LengthPlan, Stack } from '../model/cut-plan.ts';
+import type { Tools } from '../model/plan.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { mirrored } from './open-out.ts';
+import { type CuttingStep, cuttingSteps } from './steps.ts';
+
+/** The stack that a length is cut in, and whether its steps are told with this length: those of the first layer are. */
+export interface InStack {
+  readonly stack: Stack;
+  readonly leads: boolean;
+}
+
+/** Undefined for a length that is cut by itself. */
+export function stackOf(cutPlan: CutPlan, cloth: ClothName, length: string): InStack | undefined {
+  for (const stack of cutPlan.stacks ?? []) {
+    const layer = stack.layers.findIndex((own) => own.cloth === cloth && own.length === length);
+    if (stack.taken && layer >= 0) return { stack, leads: layer === 0 };
+  }
+  return undefined;
+}
+
+/** The tools as they serve one layer: each ply of the cutter's most is a layer already, as far as they go round. */
+export function toolsInStack(tools: Tools, layers: number): Tools {
+  const plies = Math.floor(tools.mostPlies / layers);
+  return { ...tools, mostPlies: plies >= 4 ? 4 : plies >= 2 ? 2 : 1 };
+}
+
+/**
+ * The order of work for one layer, with its own plies only. Aligned at the right, settings are measured from the right
+ * edge; lines and parts stay in the coordinates of the opened cloth.
+ */
+export function layerSteps(
+  length: LengthPlan,
+  tools: Tools,
+  { layers, edge }: Pick<Stack, 'edge'> & { readonly layers: number },
+): readonly CuttingStep[] {
+  const own = toolsInStack(tools, layers);
+  if (edge === 'left') return cuttingSteps(length, own);
+  const back = ({ x0, y0, x1, y1 }: PlainBox<Ticks>) => ({
+    ...{ x0: ticks(length.width - x1), y0, x1: ticks(length.width - x0), y1 },
+  });
+  return cuttingSteps(turnedAbout(length), own).map((step) => ({
+    ...step,
+    parts: step.parts.map(back),
+    lines: step.lines.map(back),
+  }));
+}
+
+/** A length as it is seen from its right edge. */
+export function turnedAbout(length: LengthPlan): LengthPlan {
+  const whole = { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length };
+  return { ...length, tree: mirrored(length.tree, whole) };
+}
+
+/** The steps of a length as it is cut: by itself, or as one layer of its stack. */
+export function stepsOfLength(
+  cutPlan: CutPlan,
+  cloth: ClothName,
+  length: LengthPlan,
+): readonly CuttingStep[] {
+  const { tools } = cutPlan.plan;
+  const found = stackOf(cutPlan, cloth, length.name);
+  if (!found) return cuttingSteps(length, tools);
+  const { layers, edge } = found.stack;
+  return layerSteps(length, tools, { layers: layers.length, edge });
+}
+
+/** The steps of a whole stack, told once: plies and all that comes free are those of all layers. */
+export function stackSteps(cutPlan: CutPlan, stack: Stack): readonly CuttingStep[] {
+  const each = stack.layers.map(({ cloth, length }) =>
+    stepsOfLength(cutPlan, cloth, lengthNamed(cutPlan, cloth, length)),
+  );
+  return each[0]!.map((step, index) => ({
+    ...step,
+    spread: { ...step.spread, plies: step.spread.plies * stack.layers.length },
+    frees: each.flatMap((steps) => steps[index]?.frees ?? []),
+    remnants: each.reduce((total, steps) => total + (steps[index]?.remnants ?? 0), 0),
+  }));
+}
+
+function lengthNamed(cutPlan: CutPlan, cloth: ClothName, name: string): LengthPlan {
+  const found = cutPlan.cloths
+    .find((own) => own.cloth === cloth)
+    ?.lengths.find((length) => length.name === name);
+  if (!found) throw new RangeError(`a stack names "${name}" of "${cloth}", which is not cut`);
+  return found;
+}
+
+/** Whether the hands do the same on every layer: the same cuts at the same settings in the same order. */
+export function sameWork(layers: readonly (readonly CuttingStep[])[]): boolean {
+  const told = layers.map((steps) =>
+    JSON.stringify(
+      steps.map(({ action, settings, strokes, blade, spread, parts }) => [
+        ...[action, settings, strokes, blade, spread, parts.length],
+      ]),
+    ),
+  );
+  return told.every((one) => one === told[0]);
+}
