@@ -3,14 +3,17 @@
  * or `npm run layouts -- breakfast-room`, then read the difference.
  * The test of the layouts plans them too, and compares.
  */
-import { readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { OutputKind } from '../src/cli/command-records.ts';
-import { outputFiles } from '../src/cli/outputs.ts';
+import { bookPlan, planIn } from '../src/cli/cupboard/booking.ts';
+import { CUPBOARD_UNLESS_SAID, cupboardForPlan } from '../src/cli/cupboard/read-cupboard.ts';
+import { outputFiles, PLAN_JSON_FILE } from '../src/cli/outputs.ts';
 import { provenCutPlan } from '../src/cli/proven-plan.ts';
 import type { OutputFile } from '../src/cli/write-set.ts';
 import { makes } from '../src/makes/catalogue.ts';
+import { cupboardSchemaDocument } from '../src/model/cupboard-schema.ts';
 import type { CutPlan } from '../src/model/cut-plan.ts';
 import { readPlan } from '../src/model/plan-file.ts';
 import { planReferenceText } from '../src/model/plan-reference.ts';
@@ -35,16 +38,29 @@ export function layoutNames(): readonly string[] {
 export function planLayout(name: string): CutPlan {
   const file = join(LAYOUTS, name, PLAN_FILE);
   const specs = makes.map((make) => make.spec);
-  const read = readPlan(readFileSync(file, 'utf8'), { file, makes: specs });
+  const text = readFileSync(file, 'utf8');
+  const cupboard = cupboardForPlan({ text, file }, undefined);
+  const read = readPlan(text, { file, makes: specs, ...(cupboard && { cupboard }) });
   if (!read.ok) throw new Error(`${file} cannot be read: ${JSON.stringify(read.issues)}`);
   const outcome = provenCutPlan(read.value, { effort: DEFAULT_EFFORT, seed: 1 });
   if (!outcome.ok) throw new Error(`${file} cannot be planned: ${JSON.stringify(outcome.issues)}`);
   return outcome.value;
 }
 
-/** Everything that is kept beside the plan file of a layout. */
-export function layoutFiles(name: string): Promise<readonly OutputFile[]> {
-  return outputFiles(planLayout(name), KEPT_KINDS);
+/** What a layout is made from: its plan file and, where there is one, its cupboard. */
+export function sourceNames(name: string): readonly string[] {
+  return [PLAN_FILE, CUPBOARD_UNLESS_SAID].filter((file) => existsSync(join(LAYOUTS, name, file)));
+}
+
+/** Everything that is kept beside the plan file of a layout; of a cupboard, also what it holds once the plan is cut. */
+export async function layoutFiles(name: string): Promise<readonly OutputFile[]> {
+  const files = await outputFiles(planLayout(name), KEPT_KINDS);
+  if (!sourceNames(name).includes(CUPBOARD_UNLESS_SAID)) return files;
+  const file = join(LAYOUTS, name, CUPBOARD_UNLESS_SAID);
+  const json = files.find((own) => own.name === PLAN_JSON_FILE)!;
+  const plan = planIn({ text: String(json.content), file: json.name });
+  const { text } = bookPlan({ text: readFileSync(file, 'utf8'), file }, plan, { on: '2026-05-09' });
+  return [...files, { name: 'cupboard-after.yaml', content: text }];
 }
 
 /** The reference of plan files, and the JSON Schemas that are kept for editors and for readers of `plan.json`. */
@@ -56,6 +72,7 @@ export function schemaFiles(): readonly OutputFile[] {
     { name: 'plan-file.md', content: heading + planReferenceText(specs) },
     { name: 'plan-file.schema.json', content: writeJson(planSchemaDocument(specs)) },
     { name: 'cut-plan.schema.json', content: writeJson(planJsonSchemaDocument()) },
+    { name: 'cupboard.schema.json', content: writeJson(cupboardSchemaDocument()) },
   ];
 }
 

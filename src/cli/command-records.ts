@@ -153,9 +153,10 @@ export const COMMANDS: readonly CommandRecord[] = [
   },
   {
     name: 'schema',
-    sentence: 'Prints a JSON Schema: of plan files for an editor, or of the plan that `plan --json` prints.',
+    sentence:
+      'Prints a JSON Schema: of plan files or the cupboard for an editor, or of the plan that `plan --json` prints.',
     examples: ['laywright schema > plan-file.schema.json', 'laywright schema cut-plan'],
-    operand: { syntax: '[which]', meaning: 'plan-file (unless said) or cut-plan' },
+    operand: { syntax: '[which]', meaning: 'plan-file (unless said), cut-plan or cupboard' },
     options: [],
     load: async () => (await import('./commands/schema.ts')).runSchema,
   },

@@ -22,7 +22,7 @@ export function planSchemaDocument(makes: readonly MakeSpec[]): JsonSchema {
 }
 
 /** An editor sees `54` as a number and `yes` as a word or a truth; the reader sees the text of both. */
-function describeValue(schema: Record<string, unknown>): void {
+export function describeValue(schema: Record<string, unknown>): void {
   const { writtenAs, suchAs } = schema as { readonly writtenAs?: WrittenAs; readonly suchAs?: string };
   delete schema.writtenAs;
   delete schema.suchAs;

@@ -3,7 +3,7 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { OpeningSplit, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { type ClothFigures, clothFigures } from '../planning/figures.ts';
+import { type ClothFigures, clothFigures, lengthInHand } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { floorTo, type Ticks } from '../units/ticks.ts';
@@ -134,7 +134,12 @@ function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {
 
 function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
   const inHand = clothPlan.lengths.filter((own) => own.source === 'in-hand');
-  const named = (own: LengthPlan) => `${own.name}, ${formatSize(own, plan)}`;
+  const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
+  const lies = (own: LengthPlan) => {
+    const entry = lengthInHand(cloth, own)?.entry;
+    return entry === undefined ? '' : ` (cupboard${entry.where === undefined ? '' : `, ${entry.where}`})`;
+  };
+  const named = (own: LengthPlan) => `${own.name}, ${formatSize(own, plan)}${lies(own)}`;
   return inHand.map((own): Row => ['Use', named(own)]);
 }
 

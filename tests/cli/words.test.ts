@@ -27,7 +27,7 @@ describe('help', () => {
   it.each(COMMANDS.map((command) => [command.name, command] as const))(
     'of %s tells its sentence, its examples and all its options, within 80 columns',
     async (name, command) => {
-      const { exitCode, stdout, stderr } = await ran(name, '--help');
+      const { exitCode, stdout, stderr } = await ran(...name.split(' '), '--help');
       expect([exitCode, stderr]).toEqual([0, '']);
       expect(stdout.replaceAll('\n', ' ')).toContain(command.sentence);
       for (const example of command.examples) expect(stdout).toContain(`\n  ${example}\n`);
@@ -65,7 +65,7 @@ describe('words that are not understood', () => {
     [['makes', 'napkin', 'runner'], /^laywright: too many arguments for 'makes'/],
     [['makes', 'napkn'], '"napkn": there is no such make. Did you mean napkin?\n'],
     [['makes', 'tent'], /^"tent": there is no such make. One of these would work: envelope-cover, .+\n$/],
-    [['schema', 'cloth'], '"cloth": there is no such schema; plan-file or cut-plan would work.\n'],
+    [['schema', 'cloth'], '"cloth": there is no such schema; plan-file, cut-plan or cupboard would work.\n'],
     [
       ['plan', 'x.yaml', '--effort', '0'],
       '--effort: found "0"; a whole number from 1 to 1000000000 would work\n',

@@ -45,10 +45,11 @@ export function leftoverWords(leftover: LeftoverJson, leaving: Leaving): EntryWo
 /** What the entry said, seen along the grain; else what the plan said of the cloth that was bought. */
 function printOf(leftover: LeftoverJson, source: CupboardEntry | undefined) {
   if (source === undefined) return leftover;
-  const written = source.printRuns ?? 'along';
-  const across = (written === 'across') !== (source.grain === 'crosswise');
-  const runs = source.printRuns === undefined && source.grain !== 'crosswise' ? undefined : across;
-  return { direction: source.direction, printRuns: runs === true ? 'across' : 'along' } as const;
+  // An entry that says nothing of its print is as the cloth of whatever plan draws on it.
+  if (source.direction === undefined && source.printRuns === undefined)
+    return { direction: undefined, printRuns: 'along' } as const;
+  const across = (source.printRuns === 'across') !== (source.grain === 'crosswise');
+  return { direction: source.direction, printRuns: across ? 'across' : 'along' } as const;
 }
 
 function creaseWords(
