@@ -112,6 +112,19 @@ describe('pages', () => {
     expect(boxes).toHaveLength(2 + steps.length + 1);
   });
 
+  it.each(cases)('of %s tell where each marker stands', (_, make) => {
+    const plan = make();
+    const pages = composePages(plan);
+    const told = textsOf(pages[0]!, 'figure').flatMap(({ text }) => /^pages? \d+.*$/.exec(text) ?? []);
+    const stands = plan.cloths.map(({ cloth }) => {
+      const on = pages.flatMap((page, index) =>
+        textsOf(page, 'cloth-name').some(({ text }) => text === cloth) ? [index + 1] : [],
+      );
+      return on.length === 1 ? `page ${on[0]}` : `pages ${on[0]} to ${on.at(-1)}`;
+    });
+    expect(told).toEqual(stands);
+  });
+
   it('number themselves under the name of the plan', () => {
     const pages = composePages(breakfastRoom());
     for (const [index, page] of pages.entries()) {

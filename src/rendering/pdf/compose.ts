@@ -22,12 +22,19 @@ export function composePages(cutPlan: CutPlan): Page[] {
     fill(flow);
     return flow.finish();
   };
-  const first = (withCautions: boolean) => flowed((flow) => firstPage(flow, cutPlan, withCautions));
+  const markers = cutPlan.cloths.map((clothPlan) => markerPages(cutPlan, clothPlan, paper));
+  const first = (withCautions: boolean, before: number) => {
+    const places = pageWords(
+      markers.map(({ length }) => length),
+      before,
+    );
+    return flowed((flow) => firstPage(flow, cutPlan, { withCautions, places }));
+  };
   // Cautions stand before the work where they have room on the first page, else at the end.
-  const cautionsFirst = first(true).length === 1;
+  const cautionsFirst = first(true, 1).length === 1;
   const pages = [
-    ...first(cautionsFirst),
-    ...cutPlan.cloths.flatMap((clothPlan) => markerPages(cutPlan, clothPlan, paper)),
+    ...first(cautionsFirst, first(cautionsFirst, 1).length),
+    ...markers.flat(),
     ...flowed((flow) => {
       for (const clothPlan of cutPlan.cloths) cutList(flow, cutPlan, clothPlan);
       makePages(flow, cutPlan);
@@ -35,6 +42,16 @@ export function composePages(cutPlan: CutPlan): Page[] {
     }),
   ];
   return pages.map((page, index) => withFooter(page, cutPlan.plan.name, index + 1, pages.length));
+}
+
+/** `page 2`, `pages 3 to 5`: where each of some runs of pages stands that follow so many others. */
+function pageWords(counts: readonly number[], before: number): string[] {
+  let last = before;
+  return counts.map((count) => {
+    const from = last + 1;
+    last += count;
+    return count === 1 ? `page ${from}` : `pages ${from} to ${last}`;
+  });
 }
 
 function withFooter(page: Page, planName: string, number: number, of: number): Page {

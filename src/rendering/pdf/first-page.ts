@@ -19,8 +19,14 @@ import {
   withGlyphs,
 } from './words.ts';
 
+export interface FirstPageOptions {
+  readonly withCautions: boolean;
+  /** Where the marker of each cloth stands, such as `page 2`, in the order of the cut plan's cloths. */
+  readonly places: readonly string[];
+}
+
 /** The first page: what the plan is, what to buy and use, how well each cloth is used, what to note, and the scale check. */
-export function firstPage(flow: Flow, cutPlan: CutPlan, withCautions: boolean): void {
+export function firstPage(flow: Flow, cutPlan: CutPlan, { withCautions, places }: FirstPageOptions): void {
   const { plan } = cutPlan;
   flow.newPage();
   flow.paragraph(plan.name, { size: TYPE.title, weight: 'bold', role: 'title' });
@@ -31,8 +37,8 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, withCautions: boolean): 
     { ink: SOFT },
   );
   flow.heading('What to buy and use', 90);
-  for (const clothPlan of cutPlan.cloths) {
-    flow.add(clothBlock(clothPlan, cutPlan, flow.width));
+  for (const [index, clothPlan] of cutPlan.cloths.entries()) {
+    flow.add(clothBlock(clothPlan, cutPlan, places[index]!, flow.width));
     flow.space(4);
   }
   flow.add(totalBlock(cutPlan, flow.width));
@@ -58,7 +64,7 @@ function chosenCloths(flow: Flow, { choice }: CutPlan): void {
   }
 }
 
-function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, width: number): Block {
+function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, place: string, width: number): Block {
   const { plan } = cutPlan;
   const figures = clothFigures(cutPlan, clothPlan);
   const name = width * 0.36;
@@ -75,7 +81,7 @@ function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, width: number): Bloc
     ],
     name,
   );
-  const right = figureGrid(figureRows(clothPlan, cutPlan), width - name);
+  const right = figureGrid(figureRows(clothPlan, cutPlan, place), width - name);
   const rule: Block = {
     width,
     height: 6,
@@ -96,7 +102,7 @@ function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, width: number): Bloc
   );
 }
 
-function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan): (readonly [string, string])[] {
+function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (readonly [string, string])[] {
   const { plan } = cutPlan;
   const figures = clothFigures(cutPlan, clothPlan);
   const copies = [...figures.copies.values()].reduce((total, count) => total + count, 0);
@@ -112,6 +118,7 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan): (readonly [string, 
     ['Work', `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`],
     ...(purchase ? [['The cuts need', lengthWords(purchase.needed, plan)] as const] : []),
     ['Could it be less', proofWords(clothPlan, cutPlan)],
+    ['Its marker', place],
     ['Left to keep', left.length === 0 ? 'nothing large enough' : `${named}${more}`],
     ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
   ];
