@@ -5,7 +5,8 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type CuttingStep, cuttingSteps } from './steps.ts';
+import { stackOf, stepsOfLength } from './stack-steps.ts';
+import type { CuttingStep } from './steps.ts';
 
 /** What is read off one length. Areas are exact square ticks. */
 export interface LengthFigures {
@@ -19,7 +20,7 @@ export interface LengthFigures {
   readonly scrapArea: number;
   readonly trimArea: number;
   readonly steps: readonly CuttingStep[];
-  /** Passes of the blade. */
+  /** Passes of the blade; none where it is cut with the first layer of its stack, which counts them. */
   readonly strokes: number;
   /** Steps in which a part is folded first, besides the fold of a folded lay. */
   readonly folds: number;
@@ -43,10 +44,9 @@ export interface ClothFigures {
 
 /** Everything the summary says of one cloth, read off its trees. */
 export function clothFigures(cutPlan: CutPlan, clothPlan: ClothPlan): ClothFigures {
-  const { plan } = cutPlan;
-  const cloth = plan.cloths.find((own) => own.name === clothPlan.cloth);
+  const cloth = cutPlan.plan.cloths.find((own) => own.name === clothPlan.cloth);
   if (!cloth) throw new Error(`no cloth named ${clothPlan.cloth} in the plan`);
-  const lengths = clothPlan.lengths.map((length) => lengthFigures(plan, cloth, length));
+  const lengths = clothPlan.lengths.map((length) => lengthFigures(cutPlan, cloth, length));
   const total = (of: (figures: LengthFigures) => number) => lengths.reduce((sum, own) => sum + of(own), 0);
   const wanted = total((own) => own.piecesArea) - surplusArea(cutPlan, clothPlan);
   return {
@@ -61,7 +61,8 @@ export function clothFigures(cutPlan: CutPlan, clothPlan: ClothPlan): ClothFigur
   };
 }
 
-function lengthFigures(plan: Plan, cloth: Cloth, length: LengthPlan): LengthFigures {
+function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): LengthFigures {
+  const { plan } = cutPlan;
   const { leaves } = walk(length.tree, length.width, length.length);
   const areaOf = (kinds: readonly string[]) =>
     leaves.reduce((sum, own) => sum + (kinds.includes(own.leaf.kind) ? area(own) : 0), 0);
@@ -69,7 +70,9 @@ function lengthFigures(plan: Plan, cloth: Cloth, length: LengthPlan): LengthFigu
     (most, own) => (own.leaf.kind === 'piece' ? Math.max(most, own.box.y1) : most),
     0,
   );
-  const steps = cuttingSteps(length, plan.tools);
+  const steps = stepsOfLength(cutPlan, cloth.name, length);
+  // The work of a stack is done once, with its first layer.
+  const worked = stackOf(cutPlan, cloth.name, length.name)?.leads === false ? [] : steps;
   return {
     lengthUsed: ticks(Math.max(0, far - cloth.squaring)),
     usableWidth: widthForPieces(plan, cloth, length),
@@ -82,8 +85,8 @@ function lengthFigures(plan: Plan, cloth: Cloth, length: LengthPlan): LengthFigu
     scrapArea: areaOf(['scrap']),
     trimArea: areaOf(['trim']),
     steps,
-    strokes: steps.reduce((sum, step) => sum + step.strokes, 0),
-    folds: steps.filter((step) => step.spread.reachFolds > 0 || step.spread.mirrorAt !== undefined).length,
+    strokes: worked.reduce((sum, step) => sum + step.strokes, 0),
+    folds: worked.filter((step) => step.spread.reachFolds > 0 || step.spread.mirrorAt !== undefined).length,
   };
 }
 

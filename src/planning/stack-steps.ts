@@ -99,3 +99,17 @@ export function sameWork(layers: readonly (readonly CuttingStep[])[]): boolean {
   );
   return told.every((one) => one === told[0]);
 }
+
+/** The other layers of a length's stack, for "cut together with ...": the cloth, and the length where it is in hand. */
+export function cutTogetherWith(cutPlan: CutPlan, cloth: ClothName, length: string): readonly string[] {
+  const found = stackOf(cutPlan, cloth, length);
+  return (found?.stack.layers ?? [])
+    .filter((own) => own.cloth !== cloth || own.length !== length)
+    .map((own) => layerName(cutPlan, own));
+}
+
+/** A bought layer by its cloth alone, one in hand by its own name too. */
+export function layerName(cutPlan: CutPlan, { cloth, length }: Stack['layers'][number]): string {
+  const plan = lengthNamed(cutPlan, cloth, length);
+  return plan.source === 'bought' ? cloth : `${cloth} (${length})`;
+}

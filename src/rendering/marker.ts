@@ -3,9 +3,9 @@ import type { Cloth, ClothName } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutDirection, QuarterTurns, TrimKind } from '../model/cut-tree.ts';
 import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.ts';
-import type { PlanUnit, Tools } from '../model/plan.ts';
+import type { PlanUnit } from '../model/plan.ts';
 import { lengthInHand } from '../planning/figures.ts';
-import { cuttingSteps } from '../planning/steps.ts';
+import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Side, turnBox, turnSegment, upSide } from './marker/turns.ts';
 
@@ -45,6 +45,8 @@ export interface MarkerLength {
   readonly crease?: Ticks;
   readonly pieces: readonly MarkerPiece[];
   readonly leftovers: readonly MarkerLeftover[];
+  /** Says with which other cloths it is cut as one; empty where it is cut by itself. */
+  readonly together: string;
   readonly cuts: readonly MarkerCut[];
 }
 
@@ -92,9 +94,7 @@ export function drawMarker(cutPlan: CutPlan, clothName: ClothName): Marker {
     cloth,
     unit: cutPlan.plan.unit,
     kinds,
-    lengths: clothPlan.lengths.map((length) =>
-      markerLength(length, cloth, { kindOf, tools: cutPlan.plan.tools }),
-    ),
+    lengths: clothPlan.lengths.map((length) => markerLength(length, cloth, { kindOf, cutPlan })),
   };
 }
 
@@ -128,7 +128,7 @@ function markerKinds(pieces: readonly PieceWanted[], clothPlan: ClothPlan): Mark
 function markerLength(
   length: LengthPlan,
   cloth: Cloth,
-  { kindOf, tools }: { readonly kindOf: ReadonlyMap<PieceId, MarkerKind>; readonly tools: Tools },
+  { kindOf, cutPlan }: { readonly kindOf: ReadonlyMap<PieceId, MarkerKind>; readonly cutPlan: CutPlan },
 ): MarkerLength {
   const under = length.lay.kind === 'folded' ? lowerPly(length, length.lay.foldAt) : undefined;
   const walked = walk(length.tree, length.width, length.length);
@@ -146,7 +146,8 @@ function markerLength(
     shown,
     pieces,
     leftovers,
-    cuts: markerCuts(length, tools),
+    together: togetherWords(cutPlan, cloth.name, length.name),
+    cuts: markerCuts(cutPlan, cloth.name, length),
   };
   const crease = creaseOf(length, cloth);
   const withCrease = crease === undefined ? bare : { ...bare, crease };
@@ -203,14 +204,24 @@ function lowerPly(length: LengthPlan, foldAt: Ticks): LowerPly {
   return new Map(pieces);
 }
 
-function markerCuts(length: LengthPlan, tools: Tools): MarkerCut[] {
-  return cuttingSteps(length, tools).flatMap(({ number, action, lines }) =>
+function markerCuts(cutPlan: CutPlan, cloth: ClothName, length: LengthPlan): MarkerCut[] {
+  return stepsOfLength(cutPlan, cloth, length).flatMap(({ number, action, lines }) =>
     lines.map((line) => ({
       ...line,
       step: number,
       direction: action === 'crosscut' ? ('crosscut' as const) : ('lengthwise' as const),
     })),
   );
+}
+
+/** `cut together with b and c, left edges aligned`; empty for a length that is cut by itself. */
+function togetherWords(cutPlan: CutPlan, cloth: ClothName, length: string): string {
+  const others = cutTogetherWith(cutPlan, cloth, length);
+  const edge = stackOf(cutPlan, cloth, length)?.stack.edge;
+  if (edge === undefined) return '';
+  const last = others.at(-1)!;
+  const named = others.length === 1 ? last : `${others.slice(0, -1).join(', ')} and ${last}`;
+  return `cut together with ${named}, ${edge} edges aligned`;
 }
 
 function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {

@@ -165,6 +165,21 @@ const joined = z
   })
   .meta({ description: 'a piece larger than its cloth, and what joins to what in order' });
 
+const stackOfCloths = z
+  .strictObject({
+    layers: z
+      .array(z.strictObject({ cloth: z.string(), length: z.string() }))
+      .describe('lengths by name, from the lowest up, one ply each'),
+    edge: z.enum(['left', 'right']).describe('at which they are aligned'),
+    taken: z.boolean().describe('false: each is cut by itself, and this is what a stack would do'),
+    cutsApart: count.describe('passes of the blade, each cut by itself'),
+    cutsStacked: count,
+    extraBought: z.array(z.int()).describe('ticks more that are bought, layer by layer; below 0 is less'),
+    extraCost: z.int().optional().describe('hundredths; left out unless all that is bought has a price'),
+    words: z.string(),
+  })
+  .meta({ description: 'cloths that are cut as one, whose trees agree but for what lies beside the pieces' });
+
 const remark = z.strictObject({
   code: z.string(),
   severity: z.enum(['warning', 'note']),
@@ -217,6 +232,7 @@ export const planJsonSchema = z
     currency: z.string(),
     pieces: z.array(piece),
     joined: z.array(joined),
+    stacks: z.array(stackOfCloths),
     makes: z.array(make),
     cloths: z.array(cloth),
     totals: z.strictObject({

@@ -7,6 +7,7 @@ import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.
 import type { Plan } from '../model/plan.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
+import { wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { cupboardJson } from './cupboard-json.ts';
@@ -32,6 +33,12 @@ export function planJson(cutPlan: CutPlan): PlanJson {
     currency: plan.currency,
     pieces: cutPlan.pieces.map((piece) => pieceJson(piece, say)),
     joined: joinedJson(cutPlan, say),
+    stacks: (cutPlan.stacks ?? []).map((stack) => ({
+      ...stack,
+      layers: stack.layers.map((layer) => ({ ...layer })),
+      extraBought: [...stack.extraBought],
+      words: wordStack(cutPlan, stack),
+    })),
     makes: cutPlan.makes.map((sheet) => ({
       order: sheet.order,
       make: sheet.make,

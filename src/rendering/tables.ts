@@ -5,6 +5,8 @@ import type { OpeningSplit, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type ClothFigures, clothFigures, lengthInHand } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
+import { cutTogetherWith } from '../planning/stack-steps.ts';
+import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { floorTo, type Ticks } from '../units/ticks.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
@@ -47,6 +49,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
     }),
     '',
     ...openingLines(cutPlan, columns, heading),
+    ...stackLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),
@@ -69,6 +72,14 @@ function openingWords({ level, upright }: OpeningSplit): string {
     ...(upright > 0 ? [`${upright} ${upright === 1 ? 'closes' : 'close'} upright`] : []),
   ];
   return ways.join(', ');
+}
+
+/** Which cloths are cut as one, or could be, what that saves and what it costs. */
+function stackLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
+  const stacks = cutPlan.stacks ?? [];
+  if (stacks.length === 0) return [];
+  const rows = stacks.map((stack): Row => [stackName(cutPlan, stack), wordStack(cutPlan, stack)]);
+  return [...heading('Stacks'), ...rowsInColumns(rows, columns), ''];
 }
 
 /** What joins to what, in order, piece by piece. */
@@ -107,7 +118,6 @@ function clothHeading(cloth: Cloth, plan: Plan): string {
 function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {
   const { plan } = cutPlan;
   const cut = [...figures.copies.values()].reduce((total, copies) => total + copies, 0);
-  const folds = foldsOf(clothPlan, figures);
   return [
     ...buyRows(clothPlan, plan),
     ...useRows(clothPlan, plan),
@@ -118,10 +128,20 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
       ({ piece, copies }): Row => ['Spare', `${copies} more of ${piece} than wanted, from the folded lay`],
     ),
     ['Left to keep', leftovers(figures.remnants, plan)],
-    ['Work', `${counted(figures.strokes, 'cut')}, ${counted(folds, 'fold')}`],
+    ['Work', workWords(cutPlan, clothPlan, figures)],
     ['Could it be less', proofOf(clothPlan, plan)],
     ...otherWays(clothPlan, plan).map((way): Row => ['Or lay it', way]),
   ];
+}
+
+/** The work of a stack is told with its first layer. */
+function workWords(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): string {
+  const work = `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`;
+  const others = clothPlan.lengths.flatMap(({ name }) => cutTogetherWith(cutPlan, clothPlan.cloth, name));
+  if (others.length === 0) return work;
+  return figures.strokes === 0
+    ? `cut together with ${others.join(', ')}`
+    : `${work}, together with ${others.join(', ')}`;
 }
 
 function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {

@@ -99,11 +99,12 @@ function headingText({ marker, length, from, to }: RowRequest): string {
   const size = unbroken(formatSize({ width: ticks(x1 - x0), length: ticks(y1 - y0) }, glyph));
   const name = length.source === 'bought' ? lengthToBuy(length, marker) : `In hand: ${length.name}`;
   const laid = length.plies === 2 ? `folded, 2 plies, ${size} as it lies` : `1 ply, ${size}`;
-  if (from === y0 && to === y1) return `${name} · ${laid}`;
+  const laidDown = length.together === '' ? laid : `${laid} · ${length.together}`;
+  if (from === y0 && to === y1) return `${name} · ${laidDown}`;
   const stretch = unbroken(
     `${formatLength(from, { ...glyph, withUnit: false })} to ${formatLength(to, glyph)}`,
   );
-  return `${name} · ${laid} · length ${stretch}`;
+  return `${name} · ${laidDown} · length ${stretch}`;
 }
 
 /** Numbered only where the shop sells the cloth in more than one length. */

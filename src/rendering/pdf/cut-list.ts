@@ -1,7 +1,8 @@
-import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
+import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
+import { stackName } from '../../planning/stack-words.ts';
 import { wordStep } from '../../planning/step-words.ts';
-import { cuttingSteps } from '../../planning/steps.ts';
 import { swatchWeave } from '../marker/hatch.ts';
 import type { Block } from '../marker/row.ts';
 import type { Shape } from '../marker/shapes.ts';
@@ -25,13 +26,22 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.space(3);
   }
   for (const length of clothPlan.lengths) {
-    const steps = cuttingSteps(length, cutPlan.plan.tools);
+    const inStack = stackOf(cutPlan, clothPlan.cloth, length.name);
+    if (inStack && !inStack.leads) {
+      const lead = layerName(cutPlan, inStack.stack.layers[0]!);
+      flow.paragraph(`It is cut together with ${lead}: the steps stand there, once for all plies.`);
+      continue;
+    }
+    const steps = inStack
+      ? stackSteps(cutPlan, inStack.stack)
+      : stepsOfLength(cutPlan, clothPlan.cloth, length);
     const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
     const size = sizeWords({ width: length.width, length: length.length }, cutPlan.plan);
     const name = length.source === 'bought' ? 'the length to buy' : `${length.name} in hand`;
     const laid =
       length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
     flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);
+    if (inStack) flow.paragraph(stackWords(cutPlan, inStack.stack));
     for (const step of steps) {
       const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
       const rest = [spread, frees].filter((words) => words !== '').join('; ');
@@ -40,6 +50,13 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     }
   }
   joinTable(flow, cutPlan, clothPlan.cloth);
+}
+
+/** How the layers are laid, before the steps that cut them all. */
+function stackWords(cutPlan: CutPlan, stack: Stack): string {
+  const { edge, layers } = stack;
+  const from = edge === 'right' ? ' Settings across the width are measured from the right edge.' : '';
+  return `Square the near end of each of ${stackName(cutPlan, stack)} and lay them flat on each other in this order, ${layers.length} plies, the right sides alike, near ends and ${edge} edges aligned. Plies and pieces are those of all of them.${from}`;
 }
 
 /** What joins to what, in order, with a box to tick for each. */
