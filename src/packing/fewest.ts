@@ -7,9 +7,9 @@ import { type OpenedSheet, SheetSearch } from './guillotine/sheet-search.ts';
 import { type BoundSheet, simpleCostBound } from './guillotine/simple-bounds.ts';
 import type { FewestQuestion, Kind, PackOptions, Sheet } from './instance.ts';
 import { positionalFewest } from './positional/fewest.ts';
+import { isPositional } from './positional-question.ts';
 import type { PackedSheet, PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
-import { isPositional } from './shortest.ts';
 
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets, and this many for all sheets. */
 const PARETO_PAIRS = 1_000_000;
@@ -121,7 +121,7 @@ function solveExactly(
     const part = fronts.shortest(state, choices[choice].width);
     if (part === undefined) throw new Error(`sub-multiset ${state} does not fit its sheet`);
     const own = fronts.digits(state).map((count, shape) => members[shape].splice(0, count));
-    return { sheet: choices[choice].kind, part: withMembers(part, own) };
+    return { sheet: choices[choice].kind, part: withMembers(part, own, pieces) };
   });
   budget.improve(cost, cost);
   return { cost, bound: cost, opened };

@@ -4,10 +4,13 @@ import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pie
 import { blockKinds, withMembers } from './guillotine/shapes.ts';
 import { simpleLengthBound } from './guillotine/simple-bounds.ts';
 import { StripSearch } from './guillotine/strip-search.ts';
-import type { Kind, PackOptions, Sheet, ShortestQuestion } from './instance.ts';
+import type { PackOptions, ShortestQuestion } from './instance.ts';
 import { positionalShortest } from './positional/shortest.ts';
+import { isPositional } from './positional-question.ts';
 import type { PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
+
+export { canCutAll } from './can-cut-all.ts';
 
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets: well under a second. */
 const PARETO_PAIRS = 4_000_000;
@@ -54,13 +57,6 @@ export function shortestLength(question: ShortestQuestion, options: PackOptions)
   };
 }
 
-/** Whether places in the sheet matter: something is fixed, forbidden or mirrored there, or lies on a lattice. */
-export function isPositional(sheets: readonly Sheet[], kinds: readonly Kind[]): boolean {
-  const held = (sheet: Sheet): boolean =>
-    (sheet.forbidden?.length ?? 0) > 0 || (sheet.fixed?.length ?? 0) > 0 || sheet.mirrorAt !== undefined;
-  return sheets.some(held) || kinds.some(({ copies, lattice }) => copies > 0 && lattice !== undefined);
-}
-
 function tooWide({ sheet, kinds }: ShortestQuestion): string {
   const index = kinds.findIndex(
     ({ width, length, quarterTurn }) => width > sheet.width && !(quarterTurn && length <= sheet.width),
@@ -93,7 +89,7 @@ function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
     if (outcome.status === 'best') {
       const length = outcome.part.length;
       budget.improve(length * scale.unitY, length * scale.unitY);
-      return { length, bound: length, part: withMembers(outcome.part, membersOf) };
+      return { length, bound: length, part: withMembers(outcome.part, membersOf, pieces) };
     }
   }
   const search = new StripSearch(pieces, {

@@ -132,9 +132,7 @@ export class ParetoFronts {
   private makeFront(state: number): number {
     this.frontSize = 0;
     this.single(state);
-    let pairs = 0;
-    this.eachHalf(state, (part) => {
-      pairs++;
+    const pairs = this.eachHalf(state, (part) => {
       this.joinBeside(state, part, state - part);
       this.joinAbove(state, part, state - part);
     });
@@ -142,23 +140,25 @@ export class ParetoFronts {
     return pairs;
   }
 
-  /** Calls back with each proper sub-multiset that is not larger (by index) than what it leaves. */
-  private eachHalf(state: number, visit: (part: number) => void): void {
-    const most = this.digits(state);
-    const count = most.map(() => 0);
+  /** Calls back with each proper sub-multiset not larger (by index) than what it leaves, where both make blocks; returns how many were looked at. */
+  private eachHalf(state: number, visit: (part: number) => void): number {
+    const { start, radix } = this;
+    const most = Int32Array.from(this.digits(state));
+    const count = new Int32Array(most.length);
     let part = 0;
-    for (;;) {
+    for (let looked = 0; ; looked++) {
       let i = 0;
       while (i < most.length && count[i] === most[i]) {
-        part -= count[i] * this.radix[i];
+        part -= count[i] * radix[i];
         count[i] = 0;
         i++;
       }
-      if (i === most.length) return;
+      if (i === most.length) return looked;
       count[i]++;
-      part += this.radix[i];
-      if (2 * part > state) return;
-      if (this.start[part + 1] > this.start[part]) visit(part);
+      part += radix[i];
+      if (2 * part > state) return looked;
+      const rest = state - part;
+      if (start[part + 1] > start[part] && start[rest + 1] > start[rest]) visit(part);
     }
   }
 

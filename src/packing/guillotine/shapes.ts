@@ -20,14 +20,15 @@ export function blockKinds(pieces: Pieces): { kinds: BlockKind[]; membersOf: num
 }
 
 /** Replaces the kinds on the leaves by single pieces, each used once. Pieces of a shape may lie the other way round. */
-export function withMembers(part: Part, membersOf: readonly (readonly number[])[]): Part {
+export function withMembers(part: Part, membersOf: readonly (readonly number[])[], pieces: Pieces): Part {
   const taken = membersOf.map(() => 0);
   const top: Part[] = [];
   const waiting: { part: Part; into: Part[] }[] = [{ part, into: top }];
   for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
     const { part: from, into } = task;
     if (from.kind === 'piece') {
-      into.push({ ...from, piece: membersOf[from.piece][taken[from.piece]++] });
+      const piece = membersOf[from.piece][taken[from.piece]++];
+      into.push({ ...from, piece, turned: pieces.width[piece] !== from.width });
       continue;
     }
     const parts: Part[] = [];
