@@ -53,9 +53,9 @@ export function worth(meaning: string, context: ReadingContext) {
   return scalar({ wanted, example, meaning, read });
 }
 
-/** Only a word with a sign of area in it was meant as an area; `yd` alone is a length. */
+/** `yd` alone is a length; its square was meant. */
 function likelyArea(amount: string, area: string): string | undefined {
-  const likely =
-    likelySpelling(area, [...AREA_OF.keys()]) ?? (AREA_OF.has(`sq ${area}`) ? `sq ${area}` : undefined);
+  const square = `sq ${area}`;
+  const likely = AREA_OF.has(square) ? square : likelySpelling(area, [...AREA_OF.keys()]);
   return likely === undefined ? undefined : `${amount} per ${likely}`;
 }
