@@ -15,7 +15,7 @@ export function wordStack(cutPlan: CutPlan, stack: Stack): string {
   const cuts = `${cutsStacked} cuts in place of ${cutsApart}`;
   return taken
     ? `${plies}: ${cuts}, ${costOf(cutPlan, stack)}`
-    : `cut apart; as ${plies}: ${cuts}, ${costOf(cutPlan, stack)}`;
+    : `not so cut: as ${plies}, ${cuts}, ${costOf(cutPlan, stack)}`;
 }
 
 function costOf({ plan }: CutPlan, { layers, extraBought, extraCost }: Stack): string {

@@ -31,7 +31,7 @@ export interface Stacked {
   readonly stacks: readonly Stack[];
 }
 
-/** A cloth that may be a layer: all of it is cut from one flat length. */
+/** A cloth that may be a layer: all of it is cut from one length, which may lie flat. */
 interface Layer extends Separate {
   readonly length: LengthPlan;
   readonly bed: Bed;
@@ -64,8 +64,7 @@ export function stackCloths(plan: Plan, separate: readonly Separate[], pack: Pac
     while (open.length > 1) {
       const { taken, offer, members } = bestStack(plan, open, rule, pack);
       if (taken) for (const own of taken.plans) cloths.set(own.cloth, own);
-      const told = taken?.stack ?? offer;
-      if (told) stacks.push(told);
+      for (const told of [taken?.stack, offer]) if (told) stacks.push(told);
       open = open.filter((layer) => !members.includes(layer));
     }
   }
@@ -84,7 +83,7 @@ function groupsOf(plan: Plan, separate: readonly Separate[]): readonly (readonly
 
 function layerOf(plan: Plan, own: Separate): readonly Layer[] {
   const [length, second] = own.plan.lengths;
-  if (!length || second || length.lay.kind !== 'flat' || own.cloth.lay !== 'flat') return [];
+  if (!length || second || own.cloth.lay !== 'flat') return [];
   const { inHand, toBuy } = bedsOf(plan, own.cloth);
   const bed = length.source === 'bought' ? toBuy : inHand.find(({ name }) => name === length.name);
   return bed ? [{ ...own, length, bed, kinds: sortIntoKinds(own.pieces, own.cloth).kinds }] : [];
@@ -92,7 +91,7 @@ function layerOf(plan: Plan, own: Separate): readonly Layer[] {
 
 interface Best {
   readonly taken?: Attempt;
-  /** What stacking would do at a price, where nothing was taken. */
+  /** What stacking, or stacking one more, would do at a price. */
   readonly offer?: Stack;
   /** What is settled by this, and need not be looked at again. */
   readonly members: readonly Layer[];
@@ -108,13 +107,15 @@ function bestStack(plan: Plan, open: readonly Layer[], rule: StackRule, pack: Pa
     const found = attempt(plan, [...members, next], rule, look);
     if (!found) continue;
     if (isWorth(found.stack, rule)) members = [...members, next];
-    else if (members.length === 1 && saves(found.stack)) offer ??= found.stack;
+    else if (saves(found.stack)) offer ??= found.stack;
   }
-  if (members.length === 1) return { members, ...(offer && { offer }) };
+  const offered = offer && { offer };
+  if (members.length === 1) return { members, ...offered };
   const full = attempt(plan, members, rule, pack);
   const quick = attempt(plan, members, rule, look);
   const taken = [full, quick].find((found) => found && isWorth(found.stack, rule));
-  return taken ? { members, taken: { ...taken, stack: { ...taken.stack, taken: true } } } : { members };
+  if (!taken) return { members, ...offered };
+  return { members, ...offered, taken: { ...taken, stack: { ...taken.stack, taken: true } } };
 }
 
 const saves = ({ cutsApart, cutsStacked }: Stack): boolean => cutsStacked < cutsApart;
