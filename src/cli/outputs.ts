@@ -53,7 +53,7 @@ const DRAW: Readonly<Record<OutputKind, (cutPlan: CutPlan) => Promise<readonly O
 };
 
 /** Source Sans 3, to which the labels are fitted, from the package that carries it. */
-function readFonts() {
+export function readFonts() {
   const { resolve } = createRequire(import.meta.url);
   const read = (weight: string, file: string) =>
     readFileSync(resolve(`@expo-google-fonts/source-sans-3/${weight}/${file}.ttf`));

@@ -5,7 +5,7 @@ import type { Kind, PackOptions } from '../packing/instance.ts';
 import { shortestLength } from '../packing/pack.ts';
 import type { SheetTree } from '../packing/result.ts';
 import { greatestCommonDivisor } from '../units/ticks.ts';
-import { type Bed, lengthToPack, sheetOf } from './bed.ts';
+import { type Bed, bedOf, lengthToPack, sheetOf } from './bed.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
@@ -53,6 +53,12 @@ export class SetsLadder {
     this.#set = given.set;
     this.#options = given.options;
     this.bed = given.bed;
+  }
+
+  /** A ladder on the length still to be bought; undefined where none of it is usable. */
+  static of(given: Omit<ConstructorParameters<typeof SetsLadder>[0], 'bed'>): SetsLadder | undefined {
+    const bed = bedOf(given.cloth, given.plan.rulerMark);
+    return bed && new SetsLadder({ ...given, bed });
   }
 
   /** The packing of so many sets, at least 1; undefined where no length of the bed holds them. */

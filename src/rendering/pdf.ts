@@ -1,5 +1,6 @@
 import PDFDocument from 'pdfkit';
 import type { CutPlan } from '../model/cut-plan.ts';
+import type { Page } from './marker/shapes.ts';
 import { composePages } from './pdf/compose.ts';
 import { paintPage } from './pdf/paint.ts';
 
@@ -18,7 +19,16 @@ const SET_DATE = new Date(Date.UTC(2000, 0, 1));
  * Prints a plan as one PDF on the plan's paper: what to buy, a marker for each cloth, cut lists, steps, sums, assembly and
  * cautions. One unit of its pages is 1/72 inch (ISO 32000-1, 8.3.2.3).
  */
-export async function writePdf(cutPlan: CutPlan, { fonts }: PdfExtras): Promise<Uint8Array> {
+export async function writePdf(cutPlan: CutPlan, extras: PdfExtras): Promise<Uint8Array> {
+  return writePages(composePages(cutPlan), cutPlan.plan.name, extras);
+}
+
+/** Prints pages as they are drawn, under a title. */
+export async function writePages(
+  pages: readonly Page[],
+  title: string,
+  { fonts }: PdfExtras,
+): Promise<Uint8Array> {
   const drawing = new PDFDocument({
     autoFirstPage: false,
     // Given here so that no typeface of the library's own is loaded.
@@ -26,7 +36,7 @@ export async function writePdf(cutPlan: CutPlan, { fonts }: PdfExtras): Promise<
     lang: 'en',
     displayTitle: true,
     info: {
-      Title: cutPlan.plan.name,
+      Title: title,
       Creator: PDF_MARK,
       Producer: PDF_MARK,
       CreationDate: SET_DATE,
@@ -35,7 +45,7 @@ export async function writePdf(cutPlan: CutPlan, { fonts }: PdfExtras): Promise<
   drawing.registerFont('regular', fonts.regular as never);
   drawing.registerFont('bold', fonts.bold as never);
   const file = collected(drawing);
-  for (const page of composePages(cutPlan)) {
+  for (const page of pages) {
     drawing.addPage({ size: [page.width, page.height], margin: 0 });
     paintPage(drawing, page);
   }

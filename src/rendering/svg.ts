@@ -25,11 +25,28 @@ export function writeSvg(marker: Marker, document: SvgDocument): string {
   });
 }
 
+/** Draws one page as an SVG document: one unit of its `viewBox` is one point, and its physical size is the page's. */
+export function writePageSvg(page: Page, title: string, document: SvgDocument): string {
+  const window = (document.defaultView ?? getWindow()) as never;
+  return withWindow(window, () => {
+    registerWindow(window, document as never);
+    return drawRoot(page, document, { units: 1, title: `${title}, ${SVG_MARK}` });
+  });
+}
+
 function drawSvg(marker: Marker, document: SvgDocument): string {
   const { page, scale } = markerSheet(marker);
+  const title = `Marker of ${marker.cloth.name}, one to ${scale.oneTo}, ${SVG_MARK}`;
+  return drawRoot(page, document, { units: unitsPerPoint(scale), title, scale: `1:${scale.oneTo}` });
+}
+
+function drawRoot(
+  page: Page,
+  document: SvgDocument,
+  { units, title, scale }: { readonly units: number; readonly title: string; readonly scale?: string },
+): string {
   const root = SVG(document.documentElement as never) as unknown as Container;
   root.clear();
-  const units = unitsPerPoint(scale);
   const [width, height] = [page.width * units, page.height * units].map(round) as [number, number];
   root.attr({
     xmlns: 'http://www.w3.org/2000/svg',
@@ -38,10 +55,9 @@ function drawSvg(marker: Marker, document: SvgDocument): string {
     viewBox: `0 0 ${width} ${height}`,
     'font-family': FONT_FAMILY,
     role: 'img',
-    'data-scale': `1:${scale.oneTo}`,
+    ...(scale && { 'data-scale': scale }),
   });
-  const title = root.element('title');
-  title.node.textContent = `Marker of ${marker.cloth.name}, one to ${scale.oneTo}, ${SVG_MARK}`;
+  root.element('title').node.textContent = title;
   root.rect(width, height).attr({ fill: PAPER });
   drawPage(root, page, units);
   return root.svg();

@@ -1,0 +1,128 @@
+import type { Plan } from '../model/plan.ts';
+import type { BuysCompared } from '../planning/compare-buys.ts';
+import { formatBuy, formatMoney } from '../units/format.ts';
+import type { Page, Segment, Shape } from './marker/shapes.ts';
+import { INK, LINES, PAPER, QUIET, SOFT, TINT } from './theme.ts';
+
+/** Points: the chart fits a page of either paper, laid across. */
+const PAGE = { width: 700, height: 500 };
+const MARGIN = { left: 64, right: 72, top: 70, bottom: 64 };
+const MOST_LABELS = 9;
+
+/** Steps over length: complete sets as a stair, and below it what a set costs as bars on a scale of its own. */
+export function drawBuysChart(compared: BuysCompared, plan: Plan): Page {
+  const { buys, cloth } = compared;
+  const shapes: Shape[] = [{ kind: 'rect', x: 0, y: 0, ...PAGE, fill: PAPER }];
+  const left = MARGIN.left;
+  const right = PAGE.width - MARGIN.right;
+  const priced = buys.some((buy) => buy.costPerSet !== undefined);
+  const stair = { top: MARGIN.top, bottom: priced ? 260 : PAGE.height - MARGIN.bottom };
+  const bars = { top: 300, bottom: PAGE.height - MARGIN.bottom };
+  const slot = (right - left) / buys.length;
+  const at = (index: number) => left + slot * index;
+  shapes.push(
+    text(left, 30, `What ${cloth.name} yields`, 17, 'start', 'bold'),
+    text(left, 48, 'complete sets that can be cut from each buy', 10, 'start'),
+  );
+  shapes.push(...setStair(compared, { at, slot, ...stair, left, right }));
+  if (priced) shapes.push(...costBars(compared, plan, { at, slot, ...bars, left, right }));
+  const every = Math.ceil(buys.length / MOST_LABELS);
+  for (const [index, buy] of buys.entries()) {
+    if (index % every !== 0 && index !== compared.bestValue) continue;
+    if (index % every !== 0 && every > 1) continue;
+    shapes.push(
+      text(at(index) + slot / 2, PAGE.height - MARGIN.bottom + 16, formatBuy(buy.bought, plan), 9, 'middle'),
+    );
+  }
+  shapes.push(text((left + right) / 2, PAGE.height - 22, 'length to buy', 10, 'middle', 'bold'));
+  return { ...PAGE, shapes };
+}
+
+interface Field {
+  readonly at: (index: number) => number;
+  readonly slot: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+function setStair({ buys, bestValue }: BuysCompared, field: Field): Shape[] {
+  const { at, slot, top, bottom, left, right } = field;
+  const most = Math.max(1, ...buys.map((buy) => buy.setsAtMost));
+  const y = (sets: number) => bottom - ((bottom - top) * sets) / most;
+  const shapes: Shape[] = gridLines(most, (value) => y(value), left, right);
+  const edge: Segment[] = [];
+  for (const [index, buy] of buys.entries()) {
+    const level = y(buy.sets);
+    const marked = index === bestValue;
+    shapes.push({
+      kind: 'rect',
+      role: 'sets',
+      ...{ x: at(index), y: level, width: slot, height: bottom - level },
+      fill: marked ? SOFT : TINT,
+    });
+    edge.push([at(index), level, at(index) + slot, level]);
+    const next = buys[index + 1];
+    if (next) edge.push([at(index) + slot, level, at(index) + slot, y(next.sets)]);
+    if (buy.setsAtMost > buy.sets) {
+      shapes.push(lines([[at(index), y(buy.setsAtMost), at(index) + slot, y(buy.setsAtMost)]], LINES.seam));
+    }
+  }
+  shapes.push(lines(edge, LINES.cut[1]!), lines([[left, bottom, right, bottom]], LINES.outline));
+  return shapes;
+}
+
+function costBars({ buys, bestValue }: BuysCompared, plan: Plan, field: Field): Shape[] {
+  const { at, slot, top, bottom, left, right } = field;
+  const most = Math.max(1, ...buys.map((buy) => buy.costPerSet ?? 0));
+  const y = (cost: number) => bottom - ((bottom - top) * cost) / most;
+  const shapes: Shape[] = [
+    text(left, top - 12, 'what one set costs; the dark bar is the best value', 10, 'start'),
+    lines([[left, bottom, right, bottom]], LINES.outline),
+  ];
+  for (const [index, { costPerSet }] of buys.entries()) {
+    if (costPerSet === undefined) continue;
+    const marked = index === bestValue;
+    const box = {
+      x: at(index) + slot * 0.18,
+      y: y(costPerSet),
+      width: slot * 0.64,
+      height: bottom - y(costPerSet),
+    };
+    shapes.push({ kind: 'rect', role: 'cost', ...box, fill: marked ? INK : TINT, stroke: LINES.outline });
+    if (marked || index === 0 || index === buys.length - 1) {
+      const words = formatMoney(Math.round(costPerSet), plan.currency);
+      shapes.push(
+        text(at(index) + slot / 2, y(costPerSet) - 4, words, 9, 'middle', marked ? 'bold' : 'regular'),
+      );
+    }
+  }
+  return shapes;
+}
+
+/** At most six levels, each a whole number of sets. */
+function gridLines(most: number, y: (value: number) => number, left: number, right: number): Shape[] {
+  const step = Math.max(1, Math.ceil(most / 6));
+  const shapes: Shape[] = [];
+  for (let value = 0; value <= most; value += step) {
+    shapes.push(lines([[left, y(value), right, y(value)]], LINES.hairline));
+    shapes.push({ ...text(left - 8, y(value) + 3, String(value), 9, 'end'), ink: QUIET });
+  }
+  return shapes;
+}
+
+function lines(segments: readonly Segment[], stroke: (typeof LINES)['outline']): Shape {
+  return { kind: 'lines', segments, stroke };
+}
+
+function text(
+  x: number,
+  y: number,
+  words: string,
+  size: number,
+  anchor: 'start' | 'middle' | 'end',
+  weight: 'regular' | 'bold' = 'regular',
+) {
+  return { kind: 'text', x, y, text: words, size, weight, anchor, ink: INK } as const;
+}

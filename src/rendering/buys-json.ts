@@ -1,0 +1,59 @@
+import type { Plan } from '../model/plan.ts';
+import type { ShrinkageStep, WidthAtRisk } from '../planning/at-risk.ts';
+import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
+import { formatBuy, formatLength } from '../units/format.ts';
+import { writeJson } from './json-text.ts';
+
+/** What is known of one cloth's buys. */
+export interface ClothBuys {
+  readonly compared: BuysCompared;
+  readonly width: WidthAtRisk | undefined;
+  readonly shrinkage: readonly ShrinkageStep[];
+}
+
+/** The comparison as JSON: lengths in ticks and in the plan's unit, areas in square ticks, money in hundredths. */
+export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[]): string {
+  return writeJson({
+    format: 'laywright buys',
+    version: 1,
+    plan: plan.name,
+    currency: plan.currency,
+    cloths: cloths.map(({ compared, width, shrinkage }) => ({
+      cloth: compared.cloth.name,
+      set: Object.fromEntries(compared.set),
+      buys: compared.buys.map((buy, index) => buyJson(buy, plan, index === compared.bestValue)),
+      width: width && {
+        steps: width.steps.map((step) => ({
+          from: lengthJson(step.from, plan),
+          bought: lengthJson(step.bought, plan),
+          proven: step.proven,
+        })),
+        noneBelow: lengthJson(width.noneBelow, plan),
+      },
+      shrinkageAlong: shrinkage.map((step) => ({
+        upToMillionths: step.upTo,
+        bought: lengthJson(step.bought, plan),
+      })),
+    })),
+  });
+}
+
+function buyJson(buy: Buy, plan: Plan, bestValue: boolean) {
+  return {
+    bought: { ticks: buy.bought, text: formatBuy(buy.bought, plan) },
+    sets: buy.sets,
+    setsAtMost: buy.setsAtMost,
+    over: buy.over,
+    markerEfficiency: Math.round(buy.markerEfficiency * 1000) / 1000,
+    keepableArea: buy.keepableArea,
+    largestLeftover: buy.largestLeftover ?? null,
+    cost: buy.cost ?? null,
+    leftoverWorth: buy.leftoverWorth,
+    costPerSet: buy.costPerSet ?? null,
+    bestValue,
+  };
+}
+
+function lengthJson(ticks: Buy['bought'], plan: Plan) {
+  return { ticks, text: formatLength(ticks, plan) };
+}
