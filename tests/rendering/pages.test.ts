@@ -144,6 +144,20 @@ describe('pages', () => {
   });
 });
 
+/** Letters of pieces and numbers of steps that a cloth's drawing leaves out. */
+function unnamed(plan: CutPlan, cloth: string): string[] {
+  const marker = drawMarker(plan, cloth);
+  const { page } = markerSheet(marker);
+  const letters = new Set(textsOf(page, 'piece-label').flatMap(({ text }) => text.split(/[ /]+/)));
+  const numbers = new Set(textsOf(page, 'cut-number').map(({ text }) => text));
+  return [
+    ...marker.kinds.map(({ piece }) => piece.letter).filter((letter) => !letters.has(letter)),
+    ...marker.lengths
+      .flatMap(({ cuts }) => cuts.map(({ step }) => `${step}`))
+      .filter((step) => !numbers.has(step)),
+  ];
+}
+
 describe('pages of random plans', () => {
   it('have nothing outside and no two texts on each other', { timeout: 300_000 }, () => {
     let planned = 0;
@@ -152,6 +166,7 @@ describe('pages of random plans', () => {
       if (!outcome.ok || checkPlan(outcome.value).length > 0) continue;
       planned += 1;
       expect(drawings(outcome.value).flatMap(pageFaults)).toEqual([]);
+      for (const { cloth } of outcome.value.cloths) expect(unnamed(outcome.value, cloth)).toEqual([]);
     }
     expect(planned).toBeGreaterThan(10);
     expect(planned).toBeLessThan(36);

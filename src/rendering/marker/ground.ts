@@ -5,7 +5,7 @@ import { INK, LINES, PAPER, QUIET, type Stroke, TINT, TYPE } from '../theme.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
 import { fitLabel, remnantChoices } from './labels.ts';
 import type { Occupied } from './occupied.ts';
-import { boxOnPage, clipBox, type Placing, segmentOnPage } from './placing.ts';
+import { boxOnPage, clipBox, FLAG_MARGIN, type Placing, segmentOnPage } from './placing.ts';
 import { inset, type Shape, type TextShape } from './shapes.ts';
 import { textBox } from './text-width.ts';
 
@@ -108,21 +108,20 @@ function edgeWord(text: string, x: number, placing: Placing, occupied: Occupied)
   } as const;
   const last = x === placing.window.x1;
   const middle = !last && x !== placing.window.x0;
+  const [right, below] = [box.x + box.width, box.y + box.height];
+  const aside = last ? 7 : middle ? 2.5 : -1.5;
   const places: TextShape[] =
     placing.runs === 'right'
-      ? [0, 12].map((out) => ({
-          ...style,
-          x: box.x + box.width + 3 + out,
-          y: box.y + offset + (last ? 7 : middle ? 2.5 : -1.5),
-          anchor: 'start',
-        }))
-      : [9, 21].map((out) => ({
-          ...style,
-          x: box.x + offset,
-          y: box.y + box.height + out,
-          anchor: last ? 'end' : middle ? 'middle' : 'start',
-        }));
-  const free = places.find((place) => occupied.isFree(textBox(place)));
+      ? [3, 15, 27].map((out) => ({ ...style, x: right + out, y: box.y + offset + aside, anchor: 'start' }))
+      : [9, 21].flatMap((out): TextShape[] => [
+          { ...style, x: box.x + offset, y: below + out, anchor: last ? 'end' : middle ? 'middle' : 'start' },
+          // Out of the way of a number that stands below the corner itself.
+          { ...style, x: box.x + offset + (last ? 8 : -8), y: below + out, anchor: last ? 'start' : 'end' },
+        ]);
+  const free = places.find((place) => {
+    const taken = textBox(place);
+    return taken.x >= 0 && taken.x + taken.width <= right + FLAG_MARGIN.right && occupied.isFree(taken);
+  });
   if (!free) return [];
   occupied.addText(free);
   return [free];

@@ -51,6 +51,8 @@ export function drawRow(request: RowRequest): Block {
   const { width, height } = rowSize(request);
   const occupied = new Occupied();
   const cloth = boxOnPage(placing, placing.window);
+  const ruled = rulers(request, placing, top, left);
+  for (const shape of ruled) if (shape.kind === 'text') occupied.addText(shape);
   const shapes: Shape[] = [...headingShapes(heading, request)];
   shapes.push({ kind: 'rect', role: 'ground', ...cloth, fill: PAPER });
   for (const leftover of length.leftovers) shapes.push(...leftoverGround(leftover, placing));
@@ -67,7 +69,7 @@ export function drawRow(request: RowRequest): Block {
   for (const piece of length.pieces) shapes.push(...joinLabels(piece, placing, occupied));
   shapes.push(...edgeWords(length, placing, occupied), ...joinMarks(request, placing, occupied));
   for (const piece of length.pieces) shapes.push(...grainArrow(piece, placing, marker.cloth, occupied));
-  shapes.push(...rulers(request, placing, top, left));
+  shapes.push(...ruled);
   return { width, height, shapes };
 }
 
