@@ -13,6 +13,15 @@ export function checkOrders(cutPlan: CutPlan, report: Report): void {
   const { plan } = cutPlan;
   const left = new Set(askedFor(cutPlan));
   for (const loose of plan.pieces) {
+    if (loose.choices !== undefined) {
+      const own = [...left].filter((piece) =>
+        meets(piece, { ...loose, cloth: piece.cloth, count: piece.copies }),
+      );
+      for (const piece of own) left.delete(piece);
+      const copies = own.reduce((total, piece) => total + piece.copies, 0);
+      if (copies !== loose.count) report('loose-piece-unmet', { wanted: loose.count }, { piece: loose.name });
+      continue;
+    }
     const found = [...left].find((piece) => meets(piece, loose));
     if (found) left.delete(found);
     else report('loose-piece-unmet', { wanted: loose.count }, { cloth: loose.cloth, piece: loose.name });
@@ -22,6 +31,8 @@ export function checkOrders(cutPlan: CutPlan, report: Report): void {
     if (own.length === 0) report('order-unmet', { count: order.count }, { piece: order.name });
     for (const piece of own) {
       left.delete(piece);
+      // Which cloths the pieces of an open order come from, and how often, is checked with the choice.
+      if (order.choices !== undefined) continue;
       const covers = coversServed(cutPlan, order, piece);
       if (belongs(piece, order, covers)) continue;
       report('order-misread', { copies: piece.copies, count: covers }, { piece: piece.id });

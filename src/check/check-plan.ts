@@ -2,6 +2,7 @@ import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Ticks } from '../units/ticks.ts';
+import { checkCollection } from './check-collection.ts';
 import { checkDemand, checkWanted } from './check-demand.ts';
 import { checkJoins } from './check-joins.ts';
 import { checkLength, type LengthFound } from './check-length.ts';
@@ -28,6 +29,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
   checkWanted(pieces, plan.rulerMark, report);
   checkOrders(cutPlan, report);
   checkOpenings(cutPlan, report);
+  checkCollection(cutPlan, report);
   checkStacks(cutPlan, report);
   checkJoins(pieces, cutPlan.joined, plan.rulerMark, report);
   checkCloths(cutPlan, report);

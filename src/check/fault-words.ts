@@ -37,6 +37,18 @@ const sentences: Sentences = {
   'order-misread': ({ copies, count: ordered }) =>
     `${copies} of it do not serve an order of ${ordered}, or the order names another cloth.`,
   'piece-unasked': () => 'planned, but nothing in the plan asks for it.',
+  'choice-missing': () => 'its cloth is open, but no choice is told.',
+  'choice-unasked': () => 'a choice of cloths is told, though the plan leaves none open.',
+  'choice-lots': ({ found, wanted }) => `cloths are chosen for ${found} of ${wanted}.`,
+  'choice-part': ({ part }) => `its part "${part}" is missing from the choice, or is none of its parts.`,
+  'choice-cloth': ({ part }) => `chosen for the part "${part}", which may not be cut from it.`,
+  'choice-rule': ({ rule, set }) => `breaks the rule "${rule}" of the set "${set}".`,
+  'choice-pieces': ({ found, wanted }) =>
+    `${count(found, 'piece')} wanted where the choice of cloths comes to ${wanted}.`,
+  'choice-total': ({ found, wanted }) =>
+    `the choice of cloths is said to come to ${found}; what is bought comes to ${wanted}.`,
+  'choice-bound': ({ bound, total }) =>
+    `no choice of cloths is said to come to less than ${bound}, but this one comes to ${total}.`,
   'opening-unasked': () => 'the plan chooses which way it closes, though the order says.',
   'opening-counts': ({ level, upright, count: ordered }) =>
     `${level} close level and ${upright} upright, which is no allowed way to close ${ordered}.`,

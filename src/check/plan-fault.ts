@@ -27,6 +27,16 @@ export interface FaultFigures {
   'order-misread': { readonly copies: number; readonly count: number };
   'piece-unasked': Record<never, never>;
   // Which way covers close that may close either way.
+  // The choice of cloths.
+  'choice-missing': Record<never, never>;
+  'choice-unasked': Record<never, never>;
+  'choice-lots': { readonly found: number; readonly wanted: number };
+  'choice-part': { readonly part: string };
+  'choice-cloth': { readonly part: string };
+  'choice-rule': { readonly rule: string; readonly set: string };
+  'choice-pieces': { readonly found: number; readonly wanted: number };
+  'choice-total': { readonly found: number; readonly wanted: number };
+  'choice-bound': { readonly bound: number; readonly total: number };
   'opening-unasked': Record<never, never>;
   'opening-counts': { readonly level: number; readonly upright: number; readonly count: number };
   'opening-backs': { readonly opening: 'level' | 'upright'; readonly covers: number };

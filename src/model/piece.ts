@@ -45,6 +45,17 @@ export interface JoinRule {
   readonly clearMiddle: boolean;
 }
 
+/**
+ * What a piece asks of the print. `centre` and `point`: a motif lies there (a point is measured from the lower left of the
+ * upright cut size). `alike`: every copy takes the same place in the repeat. `drops`: every copy starts at the same height
+ * of the repeat, as curtain drops do; the last needs no whole repeat.
+ */
+export type Match =
+  | { readonly kind: 'centre' }
+  | { readonly kind: 'point'; readonly x: Ticks; readonly y: Ticks }
+  | { readonly kind: 'alike' }
+  | { readonly kind: 'drops' };
+
 /** The place of a part in the piece it is joined into. */
 export interface PartOf {
   /** Id of the piece as the make asks for it. */
@@ -65,6 +76,8 @@ export interface PieceWanted {
   readonly letter: string;
   /** Tells its place in the thing sewn: `front`, `outer back`. */
   readonly name: string;
+  /** Part of the make it belongs to; told where the cloth of the order was left open. */
+  readonly part?: string;
   /** The order it belongs to, by name. */
   readonly order: string;
   readonly cloth: ClothName;
@@ -84,6 +97,8 @@ export interface PieceWanted {
   readonly opening?: 'level' | 'upright';
   /** Whether a part of it stands upside down when sewn, so that it is not for a print or a nap with an up. */
   readonly bothWaysUp?: true;
+  /** What it asks of the print; only on a cloth with a repeat. */
+  readonly match?: Match;
   /** Present on a part of a joined piece. */
   readonly partOf?: PartOf;
 }

@@ -53,7 +53,8 @@ export function packBeds(
   return { ...packed, beds: packed.beds.map((own) => upToReach(tidied(own, kinds, plan, pack))) };
 }
 
-function packAll(cloth: Cloth, beds: Beds, kinds: readonly Kind[], pack: PackOptions): PackedBeds {
+/** The same without regard to what lengths in hand are worth, and as the packer left it. */
+export function packAll(cloth: Cloth, beds: Beds, kinds: readonly Kind[], pack: PackOptions): PackedBeds {
   if (beds.inHand.length > 0) {
     const inHand = packInHand(beds.inHand, kinds, pack);
     if (inHand) return inHand;

@@ -1,11 +1,11 @@
 import { type Expanded, expandMakes } from '../makes/expand.ts';
-import type { ClothChoice } from '../model/collection.ts';
-import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
+import type { CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { chooseOpenings, type LayOutQuickly } from './choose-openings.ts';
-import { chooseCloths } from './collection/choose-cloths.ts';
+import { type ClothsChosen, chooseCloths } from './collection/choose-cloths.ts';
+import { settledChoice } from './collection/settled-choice.ts';
 import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { type Separate, stackCloths } from './stacks.ts';
@@ -77,7 +77,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   const { effort, seed, stop } = options;
   const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
   const { cloths, stacks } = stackCloths(plan, separate, pack);
-  const choice = chosen && settled(chosen.value, cloths);
+  const choice = chosen && settledChoice(plan, chosen.value, cloths);
   const value = {
     plan,
     pieces,
@@ -97,7 +97,7 @@ function chooseFor(
   openings: Openings,
   { issues }: Expanded,
   { effort, seed, stop, onProgress }: PlanningOptions,
-): Outcome<ClothChoice> {
+): Outcome<ClothsChosen> {
   if (issues.some(({ severity }) => severity === 'error')) return { ok: false, issues };
   return chooseCloths(plan, openings, {
     effort,
@@ -105,13 +105,6 @@ function chooseFor(
     ...(stop && { stop: () => stop() }),
     ...(onProgress && { onNode: (nodes: number) => onProgress({ cloth: 'the choice of cloths', nodes }) }),
   });
-}
-
-/** What the plan really buys in the end, which is never less than what is proven. */
-function settled(choice: ClothChoice, cloths: readonly ClothPlan[]): ClothChoice {
-  const ofCloth = ({ purchase }: ClothPlan) =>
-    (choice.measure === 'money' ? purchase?.cost : purchase?.bought) ?? 0;
-  return { ...choice, total: cloths.reduce((total, cloth) => total + ofCloth(cloth), 0) };
 }
 
 /** A first look at one cloth, with a small share of the effort. */

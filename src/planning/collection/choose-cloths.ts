@@ -1,0 +1,213 @@
+import type { ClothName } from '../../model/cloth.ts';
+import type { ClothChoice } from '../../model/collection.ts';
+import type { Issue, Outcome } from '../../model/issue.ts';
+import type { Plan } from '../../model/plan.ts';
+import { ticks } from '../../units/ticks.ts';
+import { bedsOf } from '../beds.ts';
+import { roomsOf } from '../choose-joins.ts';
+import { joinings } from '../piecing.ts';
+import { ClothCost, type Measure } from './cloth-cost.ts';
+import { fitsSome, waysOf } from './cloth-lines.ts';
+import { type Dealt, lotsOf } from './deal.ts';
+import { dealOut } from './deal-out.ts';
+import type { MasterOptions, Pool, PoolClash } from './master.ts';
+import { namesFor, type Share, type Shares, type Sort, sharesOf } from './shares.ts';
+import { type Openings, type PartWanted, partsWanted } from './wanted.ts';
+
+export interface ChooseOptions {
+  readonly effort: number;
+  readonly seed: number;
+  readonly stop?: () => boolean;
+  readonly onNode?: (nodes: number) => void;
+}
+
+/** A choice whose sums are those of the cloths that were chosen among, and no others. */
+export interface ClothsChosen extends ClothChoice {
+  readonly cloths: readonly ClothName[];
+}
+
+/** Shares of the effort: for one packing, and of nodes and packings to spend. */
+const PER_PACKING = 20;
+const PER_NODE = 200;
+const PER_ASKING = 1000;
+
+/**
+ * Chooses the cloth of every part that the plan leaves open, so that what is bought costs least after each purchase is
+ * rounded to its shop's step, and every rule is kept:
+ *
+ *     plan ──partsWanted──▶ parts ──sharesOf──▶ shares and limits ──poolsOf──▶ Master ──dealBack──▶ shares' cloths ──lotsOf──▶ lots
+ *
+ * Lengths in hand cost nothing here. The sums are of the packings found while choosing; laying out may still do better.
+ */
+export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOptions): Outcome<ClothsChosen> {
+  const parts = partsWanted(plan, openings);
+  const shares = sharesOf(plan, parts, holdsOf(plan));
+  const impossible = shares.shares.flatMap((share) =>
+    share.cloths.length === 0 ? [noCloth(plan, share, shares)] : [],
+  );
+  if (impossible.length > 0) return { ok: false, issues: impossible };
+  const { measure, issues } = measureOf(plan, shares);
+  const { pools, members, clashes, base } = poolsOf(plan, shares);
+  const costs = plan.cloths.map((cloth, index) => {
+    const cut = shares.sorts.map((_, sort) =>
+      shares.shares.some(({ cloths, each }) => cloths.includes(index) && each[sort]! > 0),
+    );
+    return new ClothCost(plan, cloth, shares.sorts, cut, measure);
+  });
+  const answer = dealOut({ pools, clashes, base, costs }, masterOptions(options));
+  if (!answer.units) return { ok: false, issues: [...issues, noChoice(plan)] };
+  const dealt = dealBack(shares, pools, members, answer.units);
+  const lots = lotsOf(plan, shares, dealt);
+  const chosenAmong = new Set(pools.flatMap(({ cloths }) => cloths));
+  const value = {
+    lots,
+    measure,
+    total: answer.cost,
+    bound: answer.bound,
+    cloths: plan.cloths.filter((_, index) => chosenAmong.has(index)).map(({ name }) => name),
+  };
+  return { ok: true, value, issues };
+}
+
+function masterOptions({ effort, seed, stop, onNode }: ChooseOptions): MasterOptions {
+  return {
+    pack: { effort: Math.max(2000, Math.ceil(effort / PER_PACKING)), seed, ...(stop && { stop }) },
+    mostNodes: Math.max(60, Math.ceil(effort / PER_NODE)),
+    mostPackings: Math.max(60, Math.ceil(effort / PER_ASKING)),
+    ...(stop && { stop }),
+    ...(onNode && { onNode }),
+  };
+}
+
+function holdsOf(plan: Plan): (sort: Sort, cloth: number) => boolean {
+  const beds = plan.cloths.map((cloth) => bedsOf(plan, cloth));
+  return (sort, index) => {
+    const cloth = plan.cloths[index]!;
+    const ways = waysOf(sort, cloth);
+    if (ways.length === 0) return false;
+    if (fitsSome(ways, beds[index]!)) return true;
+    if (sort.join === undefined) return false;
+    const { width, length } = sort.size;
+    const finished = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
+    const named = { id: '', letter: '', name: '', order: '', cloth: cloth.name, copies: 1, lines: [] };
+    const piece = { ...named, ...sort, exactSize: sort.size, finished };
+    return joinings(piece, cloth, roomsOf(beds[index]!), plan.rulerMark).length > 0;
+  };
+}
+
+/** Money is compared only where every cloth that may be bought has a price. */
+function measureOf(
+  plan: Plan,
+  { shares }: Shares,
+): { readonly measure: Measure; readonly issues: readonly Issue[] } {
+  const asked = new Set(shares.flatMap(({ cloths }) => cloths));
+  const bought = plan.cloths.filter((cloth, index) => asked.has(index) && cloth.buy !== undefined);
+  const unpriced = bought.filter(({ price }) => price === undefined).map(({ name }) => name);
+  if (unpriced.length === 0) return { measure: 'money', issues: [] };
+  if (unpriced.length === bought.length) return { measure: 'length', issues: [] };
+  const details = { unpriced };
+  return {
+    measure: 'length',
+    issues: [
+      { code: 'choice-by-length', severity: 'warning', path: ['cloths', unpriced[0]!, 'price'], details },
+    ],
+  };
+}
+
+/**
+ * Shares that are alike in all respects and under no limit are one pool, since which of them gets which cloth makes no
+ * difference; shares without a choice and without a limit are what their cloth is cut into anyway.
+ */
+function poolsOf(plan: Plan, { shares, sorts, clashes }: Shares) {
+  const limited = new Set(clashes.flatMap(({ terms }) => terms.map(({ share }) => share)));
+  const base = plan.cloths.map(() => sorts.map(() => 0));
+  const pools: (Pool & { units: number })[] = [];
+  const members: number[][] = [];
+  const poolOf = new Map<string, number>();
+  const ownPool = new Map<number, number>();
+  for (const [index, { units, each, cloths }] of shares.entries()) {
+    const [only, another] = cloths;
+    if (another === undefined && !limited.has(index)) {
+      for (const [sort, copies] of each.entries()) base[only!]![sort]! += copies * units;
+      continue;
+    }
+    const key = limited.has(index) ? `share ${index}` : JSON.stringify([each, cloths]);
+    const known = poolOf.get(key);
+    if (known !== undefined) {
+      pools[known]!.units += units;
+      members[known]!.push(index);
+      continue;
+    }
+    poolOf.set(key, pools.length);
+    ownPool.set(index, pools.length);
+    pools.push({ units, each, cloths });
+    members.push([index]);
+  }
+  return {
+    pools,
+    members,
+    base,
+    clashes: clashes.map(
+      ({ terms, most }): PoolClash => ({
+        terms: terms.map(({ share, weight }) => ({ pool: ownPool.get(share)!, weight })),
+        most,
+      }),
+    ),
+  };
+}
+
+/** Gives each share its units of the pool, cloth after cloth, so that it comes from few cloths. */
+function dealBack(
+  { shares }: Shares,
+  pools: readonly Pool[],
+  members: readonly (readonly number[])[],
+  units: readonly (readonly number[])[],
+): Dealt {
+  const dealt = shares.map(
+    ({ cloths, units: own }) => new Map(cloths.length === 1 ? [[cloths[0]!, own]] : []),
+  );
+  for (const [pool, { cloths }] of pools.entries()) {
+    const left = [...units[pool]!];
+    let place = 0;
+    for (const share of members[pool]!) {
+      dealt[share]!.clear();
+      for (let wanted = shares[share]!.units; wanted > 0; ) {
+        while (left[place] === 0) place += 1;
+        const given = Math.min(wanted, left[place]!);
+        dealt[share]!.set(cloths[place]!, given);
+        left[place]! -= given;
+        wanted -= given;
+      }
+    }
+  }
+  return dealt;
+}
+
+function noCloth(plan: Plan, share: Share, { parts, sorts }: Shares): Issue {
+  const own = share.parts.map((part) => parts[part]!);
+  const cloths = namesFor(plan, own[0]!).filter((name) =>
+    own.every((part) => namesFor(plan, part).includes(name)),
+  );
+  if (cloths.length === 0) return noChoice(plan, own);
+  const holds = holdsOf(plan);
+  const indices = cloths.map((name) => plan.cloths.findIndex((cloth) => cloth.name === name));
+  const pieces = own.flatMap((part) => part.pieces);
+  const piece = pieces.find((one) => indices.every((cloth) => !holds(one, cloth))) ?? pieces[0]!;
+  void sorts;
+  const details = { piece: piece.id, cloths };
+  return { code: 'no-cloth-holds', severity: 'error', path: pathOf(plan, own[0]!), details };
+}
+
+function noChoice(plan: Plan, own: readonly PartWanted[] = []): Issue {
+  const orders = own.map(({ order }) => order);
+  const sets = (plan.sets ?? []).filter(
+    (set) => own.length === 0 || set.orders.some((order) => orders.includes(order)),
+  );
+  return { code: 'no-choice', severity: 'error', path: [], details: { sets: sets.map(({ name }) => name) } };
+}
+
+function pathOf(plan: Plan, { order }: PartWanted): Issue['path'] {
+  const made = plan.makes.findIndex(({ name }) => name === order);
+  if (made >= 0) return ['make', made, 'cloth'];
+  return ['pieces', plan.pieces.findIndex(({ name }) => name === order), 'cloth'];
+}

@@ -1,0 +1,190 @@
+import { lossBeforeCutting } from '../../cloth/washing.ts';
+import type { Cloth } from '../../model/cloth.ts';
+import type { PieceWanted } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { paretoPairs } from '../../packing/guillotine/pareto.ts';
+import type { Kind, PackOptions } from '../../packing/instance.ts';
+import { shortestLength } from '../../packing/pack.ts';
+import { ticks } from '../../units/ticks.ts';
+import { lengthToPack, sheetOf } from '../bed.ts';
+import { type Beds, bedsOf } from '../beds.ts';
+import { sortIntoKinds } from '../kinds.ts';
+import { layOutCloth } from '../lay-out.ts';
+import { packAll } from '../pack-beds.ts';
+import { buyFor, costOf } from '../purchase.ts';
+import { fitsSome, type LengthLine, lengthByLines, lengthLines, waysOf } from './cloth-lines.ts';
+import type { Counts, Sort } from './shares.ts';
+
+/** What is counted as the cost of a choice: money in hundredths, or ticks bought. */
+export type Measure = 'money' | 'length';
+
+/** Up to so many pairs of sub-multisets the packer answers exactly, at so many of them a node. */
+const EXACT_PAIRS = 4_000_000;
+const PAIRS_PER_NODE = 8;
+
+/** Steps of the shop that a cloth needs for some counts. */
+export interface StepsNeeded {
+  /** Of the best packing found; undefined where none was. */
+  readonly found: number | undefined;
+  /** No packing needs fewer. Infinity where none exists. */
+  readonly proven: number;
+}
+
+/** How many of the shop's steps one cloth needs for given pieces, found and proven, each asked of the packer once. */
+export class ClothCost {
+  readonly cloth: Cloth;
+  readonly lines: readonly LengthLine[];
+  /** Cost of one step, not rounded. */
+  readonly perStep: number;
+  /** Packings asked for so far. */
+  asked = 0;
+  readonly #plan: Plan;
+  readonly #sorts: readonly Sort[];
+  readonly #beds: Beds;
+  readonly #measure: Measure;
+  readonly #cut: readonly boolean[];
+  #onBolt: ClothCost | undefined;
+  readonly #known = new Map<string, StepsNeeded>();
+  readonly #proofs: { readonly counts: Counts; readonly steps: number }[] = [];
+
+  constructor(plan: Plan, cloth: Cloth, sorts: readonly Sort[], cut: readonly boolean[], measure: Measure) {
+    this.cloth = cloth;
+    this.#plan = plan;
+    this.#sorts = sorts;
+    // A length in hand costs nothing here; whether it is better left whole is weighed when the cloth is laid out.
+    const inHand = cloth.inHand.map(({ worth: _, ...length }) => length);
+    this.#beds = bedsOf(plan, { ...cloth, inHand });
+    this.#measure = measure;
+    this.#cut = cut;
+    this.lines = lengthLines(sorts, cloth, this.#beds, { rulerMark: plan.rulerMark, cut });
+    this.perStep = this.canBuy ? exactCost(cloth, measure) : 0;
+  }
+
+  get canBuy(): boolean {
+    return this.#beds.toBuy !== undefined && this.cloth.buy !== undefined;
+  }
+
+  costOfSteps(steps: number): number {
+    if (steps === 0 || !this.canBuy) return 0;
+    const bought = ticks(steps * this.cloth.buy!.step);
+    return this.#measure === 'money' ? costOf(this.cloth.price!, bought) : bought;
+  }
+
+  /** No packing of these counts, or of more, needs fewer steps than this: by the lines and by all packings asked for. */
+  provenSteps(counts: Counts): number {
+    let proven = this.#stepsFor(lengthByLines(this.lines, counts));
+    for (const proof of this.#proofs) {
+      if (proof.steps > proven && proof.counts.every((copies, sort) => copies <= counts[sort]!))
+        proven = proof.steps;
+    }
+    return proven;
+  }
+
+  /** Length that one more step gives to pack, at most; washing takes its part. Without a shop any number does. */
+  packedPerStep(): number {
+    if (!this.canBuy) return 1;
+    const { numerator, denominator } = lossBeforeCutting(this.cloth).along;
+    return (this.cloth.buy!.step * (denominator - numerator)) / denominator;
+  }
+
+  /** Steps that do for a single copy of a sort on a bought length of its own. */
+  stepsAlone(sort: number, pack: PackOptions): number {
+    const counts = this.#sorts.map((_, index) => (index === sort ? 1 : 0));
+    const { size, join } = this.#sorts[sort]!;
+    // A piece that must be joined is never in more parts than joins allow, each no longer than the piece is either way.
+    const parts = (join?.mostJoins ?? 0) + 1;
+    return (
+      this.stepsOnBolt(counts, pack) ?? parts * parts * this.#stepsFor(Math.max(size.width, size.length))
+    );
+  }
+
+  /** Steps that surely do for these counts on the bolt alone, whatever is in hand; undefined where none were found. */
+  stepsOnBolt(counts: Counts, pack: PackOptions): number | undefined {
+    if (!this.canBuy) return undefined;
+    if (this.#beds.inHand.length === 0) return this.steps(counts, pack).found;
+    this.#onBolt ??= new ClothCost(
+      this.#plan,
+      { ...this.cloth, inHand: [] },
+      this.#sorts,
+      this.#cut,
+      this.#measure,
+    );
+    return this.#onBolt.steps(counts, pack).found;
+  }
+
+  /** Packs these counts, unless that was done before. */
+  steps(counts: Counts, pack: PackOptions): StepsNeeded {
+    const key = counts.join();
+    const known = this.#known.get(key);
+    if (known) return known;
+    const asked = counts.every((copies) => copies === 0) ? { found: 0, proven: 0 } : this.#pack(counts, pack);
+    const proven = Math.max(asked.proven, this.provenSteps(counts));
+    const needed = { found: asked.found, proven: Math.min(proven, asked.found ?? proven) };
+    this.#known.set(key, needed);
+    this.#proofs.push({ counts, steps: needed.proven });
+    return needed;
+  }
+
+  #pack(counts: Counts, pack: PackOptions): StepsNeeded {
+    this.asked += 1;
+    const { cloth } = this;
+    const plan = this.#plan;
+    const pieces = counts.flatMap((copies, sort) =>
+      copies > 0 ? [pieceOf(this.#sorts[sort]!, sort, cloth, copies)] : [],
+    );
+    const joins = pieces.some((piece) => !fitsSome(waysOf(piece, cloth), this.#beds));
+    if (joins) {
+      const outcome = layOutCloth(plan, cloth, pieces, { pack });
+      if (!outcome.ok) return { found: undefined, proven: 0 };
+      const { purchase, bound } = outcome.value.plan;
+      const step = cloth.buy?.step ?? 1;
+      return { found: (purchase?.bought ?? 0) / step, proven: purchase ? Math.ceil((bound ?? 0) / step) : 0 };
+    }
+    const kinds = sortIntoKinds(pieces, cloth).kinds.map(({ kind }) => folded(kind, cloth));
+    const options = { ...pack, effort: this.#effortFor(kinds, pack.effort), stages: plan.stages };
+    const { toBuy, inHand } = this.#beds;
+    if (toBuy && inHand.length === 0) {
+      const result = shortestLength({ sheet: sheetOf(toBuy, lengthToPack(toBuy)), kinds }, options);
+      if (result.status === 'best' || result.status === 'found')
+        return { found: this.#stepsFor(result.value), proven: this.#stepsFor(result.bound) };
+    }
+    const packed = packAll(cloth, this.#beds, kinds, options);
+    if (!packed.ok) return { found: undefined, proven: 0 };
+    const lengths = packed.beds.filter((own) => own.bed.source === 'bought').map((own) => own.length);
+    return {
+      found: lengths.reduce((total, length) => total + this.#stepsFor(length), 0),
+      proven: lengths.length > 0 && packed.bound !== undefined ? this.#stepsFor(packed.bound) : 0,
+    };
+  }
+
+  /** Where the packer can be exact it is let be, for that is soon done; else it gets its share. */
+  #effortFor(kinds: readonly Kind[], share: number): number {
+    const pairs = paretoPairs(kinds.map((kind) => ({ ...kind, turnable: kind.quarterTurn })));
+    return pairs <= EXACT_PAIRS ? share + Math.ceil(pairs / PAIRS_PER_NODE) : share;
+  }
+
+  /** Steps of a length that is packed; without a shop, any length at all is more than there is. */
+  #stepsFor(packed: number): number {
+    if (packed <= 0) return 0;
+    if (!this.canBuy) return Number.POSITIVE_INFINITY;
+    return Math.round(buyFor(this.cloth, Math.ceil(packed)).bought / this.cloth.buy!.step);
+  }
+}
+
+function exactCost(cloth: Cloth, measure: Measure): number {
+  const { step } = cloth.buy!;
+  return measure === 'money' ? (cloth.price!.hundredths * step) / cloth.price!.per : step;
+}
+
+function folded(kind: Kind, cloth: Cloth): Kind {
+  return cloth.lay === 'folded' ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind;
+}
+
+function pieceOf(sort: Sort, index: number, cloth: Cloth, copies: number): PieceWanted {
+  const { size, grain, join } = sort;
+  const id = `sort ${index}`;
+  const { width, length } = size;
+  const finished = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
+  const common = { letter: '', name: id, order: id, exactSize: size, finished, lines: [] };
+  return { ...common, id, cloth: cloth.name, size, grain, copies, ...(join && { join }) };
+}
