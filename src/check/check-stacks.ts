@@ -60,14 +60,16 @@ function layerOf(
 
 /**
  * Every cut that has a piece on one of its sides, with the places of the pieces on both, measured from the aligned edge
- * and the near end. Two layers with the same such cuts are cut by the same strokes.
+ * and the near end; and the pieces themselves. Two layers with the same such cuts are cut by the same strokes. The cut
+ * that takes the last pieces off the rest of the length is spared where there is no rest.
  */
 function cutsOf({ length }: FoundLayer, edge: Stack['edge']): readonly string[] {
   const parts = placeTree(length.tree, length.width, length.length, () => {});
   const from = (x: number) => (edge === 'left' ? x : length.width - x);
   const place = ({ x0, y0, x1, y1 }: Box) => [Math.min(from(x0), from(x1)), y0, x1 - x0, y1 - y0].join(' ');
   const pieces = parts.filter(({ tree }) => tree.kind === 'piece').map(({ box }) => box);
-  return parts.filter(isCut).flatMap(({ tree, box }) => {
+  const reach = Math.max(...pieces.map((own) => own.y1));
+  const cuts = parts.filter(isCut).flatMap(({ tree, box }) => {
     const crosscut = tree.direction === 'crosscut';
     return tree.at.flatMap((at, index) => {
       const line = (crosscut ? box.y0 : box.x0) + at;
@@ -87,10 +89,12 @@ function cutsOf({ length }: FoundLayer, edge: Stack['edge']): readonly string[] 
           .join('; ');
       const sides = [within(near, line), within(line, far)];
       if (sides.every((side) => side === '')) return [];
+      if (crosscut && line === reach && sides[1] === '') return [];
       const seen = crosscut || edge === 'left' ? sides : sides.reverse();
       return [`${tree.direction} ${crosscut ? line : from(line)}: ${seen.join(' | ')}`];
     });
   });
+  return [...cuts, ...pieces.map(place)];
 }
 
 function differences(one: readonly string[], other: readonly string[]): number {

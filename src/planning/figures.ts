@@ -5,7 +5,7 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { stackOf, stepsOfLength } from './stack-steps.ts';
+import { stackOf, stackSteps, stepsOfLength } from './stack-steps.ts';
 import type { CuttingStep } from './steps.ts';
 
 /** What is read off one length. Areas are exact square ticks. */
@@ -72,7 +72,8 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
   );
   const steps = stepsOfLength(cutPlan, cloth.name, length);
   // The work of a stack is done once, with its first layer.
-  const worked = stackOf(cutPlan, cloth.name, length.name)?.leads === false ? [] : steps;
+  const inStack = stackOf(cutPlan, cloth.name, length.name);
+  const worked = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : steps;
   return {
     lengthUsed: ticks(Math.max(0, far - cloth.squaring)),
     usableWidth: widthForPieces(plan, cloth, length),

@@ -72,7 +72,7 @@ export function stackSteps(cutPlan: CutPlan, stack: Stack): readonly CuttingStep
   const each = stack.layers.map(({ cloth, length }) =>
     stepsOfLength(cutPlan, cloth, lengthNamed(cutPlan, cloth, length)),
   );
-  return each[0]!.map((step, index) => ({
+  return each[tellerOf(each)]!.map((step, index) => ({
     ...step,
     spread: { ...step.spread, plies: step.spread.plies * stack.layers.length },
     frees: each.flatMap((steps) => steps[index]?.frees ?? []),
@@ -90,14 +90,40 @@ function lengthNamed(cutPlan: CutPlan, cloth: ClothName, name: string): LengthPl
 
 /** Whether the hands do the same on every layer: the same cuts at the same settings in the same order. */
 export function sameWork(layers: readonly (readonly CuttingStep[])[]): boolean {
-  const told = layers.map((steps) =>
-    JSON.stringify(
-      steps.map(({ action, settings, strokes, blade, spread, parts }) => [
-        ...[action, settings, strokes, blade, spread, parts.length],
-      ]),
-    ),
+  const teller = layers[tellerOf(layers)]!;
+  return layers.every(
+    (steps) => steps.length === teller.length && steps.every((step, index) => isDoneBy(step, teller[index]!)),
   );
-  return told.every((one) => one === told[0]);
+}
+
+/**
+ * The layer whose steps are told for all, since it asks for most: the widest may have to be folded once more to reach,
+ * and one that ends where its last pieces do is spared the cut there.
+ */
+export function tellerOf(layers: readonly (readonly CuttingStep[])[]): number {
+  const asked = layers.map((steps) => [
+    strokesOf(steps),
+    steps.filter(({ blade }) => blade === 'scissors').length,
+    steps.reduce((total, { spread }) => total + spread.reachFolds, 0),
+  ]);
+  return asked.reduce((most, own, layer) => (isMore(own, asked[most]!) ? layer : most), 0);
+}
+
+export function strokesOf(steps: readonly CuttingStep[]): number {
+  return steps.reduce((total, step) => total + step.strokes, 0);
+}
+
+function isMore(one: readonly number[], other: readonly number[]): boolean {
+  const differs = one.findIndex((value, index) => value !== other[index]);
+  return differs >= 0 && one[differs]! > other[differs]!;
+}
+
+function isDoneBy(step: CuttingStep, told: CuttingStep): boolean {
+  const alike = ({ action, spread, parts }: CuttingStep) =>
+    JSON.stringify([action, spread.mirrorAt, parts.length]);
+  const spared = step.action === 'crosscut' && step.settings.length < told.settings.length ? 1 : 0;
+  const settings = told.settings.slice(0, told.settings.length - spared);
+  return alike(step) === alike(told) && JSON.stringify(step.settings) === JSON.stringify(settings);
 }
 
 /** The other layers of a length's stack, for "cut together with ...": the cloth, and the length where it is in hand. */

@@ -14,8 +14,8 @@ import { clothPlan, stagesToTry } from './lay-out.ts';
 import { cutOff, reachOf } from './reach.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
-import { layerSteps, sameWork } from './stack-steps.ts';
-import { type CuttingStep, cuttingSteps } from './steps.ts';
+import { layerSteps, sameWork, strokesOf, tellerOf } from './stack-steps.ts';
+import { cuttingSteps } from './steps.ts';
 
 /** One cloth as it is planned by itself. */
 export interface Separate {
@@ -222,7 +222,7 @@ function judged(
     edge,
     taken: false,
     cutsApart: apart.reduce((total, own) => total + strokesOf(own), 0),
-    cutsStacked: strokesOf(steps[0]!),
+    cutsStacked: strokesOf(steps[tellerOf(steps)]!),
     extraBought,
     ...(extraCost !== undefined && { extraCost }),
   };
@@ -241,10 +241,6 @@ function extraCostOf(plans: readonly ClothPlan[], layers: readonly Layer[]): num
     total += purchase.cost - before.cost;
   }
   return total;
-}
-
-function strokesOf(steps: readonly CuttingStep[]): number {
-  return steps.reduce((total, { strokes }) => total + strokes, 0);
 }
 
 function lower(a: readonly number[], b: readonly number[]): boolean {

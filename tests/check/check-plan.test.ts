@@ -9,12 +9,22 @@ import { foldedPlan, freshFoldPlan, smallPlan, twoLengthsPlan } from '../support
 import { crosscut, piece, remnant, trim } from '../support/trees.ts';
 import type { Spoiled } from './spoiled.ts';
 import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './spoiled-cloth.ts';
+import { spoiledCollections } from './spoiled-collection.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
+import { spoiledStacks } from './spoiled-stacks.ts';
 
 const allSpoiled: readonly Spoiled[] = [
+  ...spoiledCollections,
   ...[...spoiledTrees, ...spoiledPieces, ...spoiledLeftovers, ...spoiledFolds],
-  ...[...spoiledPurchases, ...spoiledLists, ...spoiledOrders, ...spoiledJoins, ...spoiledOpenings],
+  ...[
+    ...spoiledPurchases,
+    ...spoiledLists,
+    ...spoiledOrders,
+    ...spoiledJoins,
+    ...spoiledOpenings,
+    ...spoiledStacks,
+  ],
 ];
 
 const section = ['cloths', 0, 'lengths', 0, 'tree', 'parts', 1] as const;
