@@ -7,6 +7,7 @@
  * --match TEXT    only instances whose name holds this text
  * --seeds N       how many seeds (1)
  * --jobs N        how many processes side by side (1)
+ * --clock KIND    wall, or processor: time in which this process ran (wall)
  * --json FILE     also write the records, as one array
  * --no-baselines  leave out the other packers
  * ```
@@ -15,7 +16,7 @@ import { fork } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { answer, type BenchRecord } from './answer.ts';
+import { answer, type BenchRecord, type Limits } from './answer.ts';
 import { baselinesOf } from './baselines.ts';
 import { type BenchQuestion, questionsOf, readFamily } from './families.ts';
 import { heading, row, summary } from './table.ts';
@@ -23,7 +24,7 @@ import { heading, row, summary } from './table.ts';
 interface Task {
   readonly question: BenchQuestion;
   readonly seed: number;
-  readonly seconds: number;
+  readonly limits: Limits;
 }
 
 const { values: options, positionals: files } = parseArgs({
@@ -34,6 +35,7 @@ const { values: options, positionals: files } = parseArgs({
     match: { type: 'string' },
     seeds: { type: 'string', default: '1' },
     jobs: { type: 'string', default: '1' },
+    clock: { type: 'string', default: 'wall' },
     json: { type: 'string' },
     'no-baselines': { type: 'boolean', default: false },
   },
@@ -46,7 +48,10 @@ function numberOf(name: 'seconds' | 'seeds' | 'jobs'): number {
 }
 
 function tasks(): Task[] {
-  const seconds = numberOf('seconds');
+  const { clock } = options;
+  if (clock !== 'wall' && clock !== 'processor')
+    throw new Error(`--clock: "${clock}" is neither wall nor processor`);
+  const limits: Limits = { seconds: numberOf('seconds'), clock };
   const only = options.only?.split(',');
   const wanted = (question: BenchQuestion) =>
     (!only || only.includes(question.question)) &&
@@ -55,13 +60,13 @@ function tasks(): Task[] {
     .flatMap((file) => questionsOf(readFamily(file)))
     .filter(wanted)
     .flatMap((question) =>
-      Array.from({ length: numberOf('seeds') }, (_, index) => ({ question, seed: index + 1, seconds })),
+      Array.from({ length: numberOf('seeds') }, (_, index) => ({ question, seed: index + 1, limits })),
     );
 }
 
-async function perform({ question, seed, seconds }: Task): Promise<BenchRecord> {
+function perform({ question, seed, limits }: Task): BenchRecord {
   try {
-    return await answer(question, seconds, seed);
+    return answer(question, limits, seed);
   } catch (error) {
     throw new Error(`${question.family} ${question.instance} ${question.question}, seed ${seed}`, {
       cause: error,
@@ -80,7 +85,7 @@ function performAll(all: readonly Task[], done: (record: BenchRecord, task: Task
       const task = all[next]!;
       next += 1;
       if (!child) {
-        done(await perform(task), task);
+        done(perform(task), task);
         continue;
       }
       const record = await new Promise<BenchRecord>((resolve, reject) => {
@@ -98,7 +103,7 @@ function performAll(all: readonly Task[], done: (record: BenchRecord, task: Task
 
 /** A child process, started by `performAll`, answers one question per message. */
 if (process.send) {
-  process.on('message', async (task: Task) => process.send?.(await perform(task)));
+  process.on('message', (task: Task) => process.send?.(perform(task)));
 } else {
   const all = tasks();
   if (all.length === 0) throw new Error('no question to ask: name files in the format of fixtures/published');
