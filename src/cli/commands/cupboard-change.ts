@@ -1,5 +1,5 @@
 import { basename, extname } from 'node:path';
-import type { Cupboard, CupboardEntry } from '../../model/cupboard.ts';
+import { type Cupboard, type CupboardEntry, copyNames } from '../../model/cupboard.ts';
 import {
   addEntry,
   correctEntry,
@@ -151,12 +151,17 @@ export function entryNamed(name: string, { entries }: Cupboard): CupboardEntry {
   throw new CommandProblem(EXIT.badInput, `"${name}": no such entry lies in the cupboard. ${hint}`);
 }
 
-/** Refuses words that are no entry, telling every problem at its option, and a name that another entry has. */
+/** Refuses words that are no entry, telling every problem at its option, and a name that another entry or its copy has. */
 function refuseBadWords(words: EntryWords, { unit, currency, entries }: Cupboard, own?: string): void {
-  entryOf(words, { unit, currency });
-  const name = String(words.name).normalize('NFC');
-  if (name === own || !entries.some((entry) => entry.name === name)) return;
-  const message = `"${name}": an entry is called so already; give another name, or correct that one.`;
+  const entry = entryOf(words, { unit, currency });
+  const namesOf = ({ name, count }: CupboardEntry) => [name, ...copyNames(name, count)];
+  const names = namesOf({ ...entry, name: entry.name.normalize('NFC') });
+  const other = entries.find((one) => one.name !== own && namesOf(one).some((name) => names.includes(name)));
+  if (other === undefined) return;
+  const message =
+    other.name === names[0]
+      ? `"${other.name}": an entry is called so already; give another name, or correct that one.`
+      : `"${names[0]}": its name and that of "${other.name}" run into each other where copies are numbered; give another name.`;
   throw new CommandProblem(EXIT.badInput, message);
 }
 
