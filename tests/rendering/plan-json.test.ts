@@ -6,9 +6,7 @@ import { planJsonSchemaDocument } from '../../src/rendering/plan-json-schema.ts'
 import { foldedPlan, freshFoldPlan, smallPlan } from '../support/plans.ts';
 
 const SCHEMA_FILE = new URL('../../layouts/cut-plan.schema.json', import.meta.url);
-const validate = new Ajv2020({ strict: true, allErrors: true }).compile(
-  JSON.parse(readFileSync(SCHEMA_FILE, 'utf8')),
-);
+const validate = new Ajv2020({ strict: true, allErrors: true }).compile(planJsonSchemaDocument());
 
 describe('plan.json', () => {
   it('has a kept schema that is the one generated from its definition', () => {
