@@ -20,12 +20,9 @@ export interface FittedLabel {
   readonly box: PageBox;
 }
 
-/** How many steps fuller a turned label has to be than an upright one, to be worth turning the head for. */
-const WORTH_TURNING = 6;
-
 /**
- * Sets the fullest label that fits in the middle of a box: upright, or turned where the box is tall and narrow and turning
- * says much more. Undefined where not even the barest fits.
+ * Sets the fullest label that fits in the middle of a box: upright, or turned where the box is tall and narrow and has
+ * upright room for no more than the barest words. Undefined where not even those fit.
  */
 export function fitLabel(
   room: PageBox,
@@ -35,9 +32,13 @@ export function fitLabel(
   const sizes = choices.map(blockSize);
   const fits = (width: number, height: number) =>
     sizes.findIndex((size) => size.width <= width && size.height <= height);
+  const isBare = (index: number) =>
+    choices[index]!.length === 1 && choices[index]![0]!.text === choices.at(-1)![0]!.text;
   const upright = fits(room.width, room.height);
-  const turned = room.height > 1.4 * room.width ? fits(room.height, room.width) : -1;
-  const turns = turned >= 0 && (upright < 0 || turned + WORTH_TURNING <= upright);
+  // A turned line leaves a fifth of its side free for the numbers of cuts, unless there is no other way.
+  const share = upright < 0 ? 1 : 0.8;
+  const turned = room.height > 1.4 * room.width ? fits(share * room.height, room.width) : -1;
+  const turns = turned >= 0 && (upright < 0 || (isBare(upright) && turned < upright));
   const chosen = turns ? turned : upright;
   return chosen < 0 ? undefined : setLabel(room, choices[chosen]!, sizes[chosen]!, turns, role);
 }

@@ -2,6 +2,7 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import { wordIssue } from '../../model/messages.ts';
 import { clothFigures } from '../../planning/figures.ts';
 import { formatMoney } from '../../units/format.ts';
+import { choiceProof, choiceRows } from '../choice-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
@@ -42,6 +43,7 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, { withCautions, places }
     flow.space(4);
   }
   flow.add(totalBlock(cutPlan, flow.width));
+  clothsChosen(flow, cutPlan);
   chosenCloths(flow, cutPlan);
   if (cutPlan.issues.length > 0) {
     flow.heading('Take note', 20);
@@ -148,6 +150,26 @@ function figureGrid(rows: readonly (readonly [string, string])[], width: number)
   }
   for (const [name, value] of rows.filter(isLong)) lines.push(figureBlock(name, value, width));
   return stack(lines, width, 3);
+}
+
+/** Which cloths were chosen for what the plan left open, and what is proven of the choice. */
+function clothsChosen(flow: Flow, cutPlan: CutPlan): void {
+  const { choice, plan } = cutPlan;
+  if (choice === undefined) return;
+  flow.heading('Cloths chosen', 30);
+  const name = flow.width * 0.28;
+  for (const [order, words] of choiceRows(cutPlan)) {
+    flow.add(
+      beside(
+        [
+          [0, paragraph(order, name - 10, { weight: 'bold' })],
+          [name, paragraph(withGlyphs(words), flow.width - name)],
+        ],
+        flow.width,
+      ),
+    );
+  }
+  flow.paragraph(`Could it be less: ${choiceProof(choice, plan)}.`, { ink: SOFT });
 }
 
 function totalBlock(cutPlan: CutPlan, width: number): Block {

@@ -3,6 +3,7 @@ import type { CutPlan } from '../../model/cut-plan.ts';
 import type { ArithmeticLine, CautionName, MakeSheet } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { formatLength } from '../../units/format.ts';
+import { wordLots } from '../choice-words.ts';
 import { SOFT, TYPE } from '../theme.ts';
 import { beside, type Flow, paragraph } from './flow.ts';
 import { sizeWords, styleOf, withGlyphs } from './words.ts';
@@ -17,6 +18,8 @@ export function makePages(flow: Flow, cutPlan: CutPlan): void {
       const closes = (count: number, way: string) => (count === 0 ? [] : [`${count} ${way}`]);
       flow.paragraph(`Closing: ${[...closes(level, 'level'), ...closes(upright, 'upright')].join(', ')}.`);
     }
+    const lots = cutPlan.choice?.lots.filter(({ order }) => order === sheet.order) ?? [];
+    if (lots.length > 0) flow.paragraph(`Cloths: ${withGlyphs(wordLots(lots, cutPlan.plan))}.`);
     arithmetic(flow, sheet, cutPlan.plan);
     assembly(flow, sheet);
   }
