@@ -101,7 +101,10 @@ function remarks(record: OptionRecord): string[] {
     case 'choice':
       return [listed(record.choices, 'or')];
     case 'choices':
-      return [`${record.choices.join(', ')}; or ${record.nothing}`, `default: ${record.default.join(',')}`];
+      return [
+        `${record.choices.join(', ')}; or ${record.nothing}`,
+        `default: ${record.default.join(',') || record.nothing}`,
+      ];
   }
 }
 

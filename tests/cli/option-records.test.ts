@@ -69,6 +69,7 @@ describe('an option as a record', () => {
     expect(optionSyntax(number)).toBe('--seconds <seconds>');
     expect(optionHelp(number)).toBe('stop after so long (3 to 41; default: 7)');
     expect(optionHelp(kinds)).toBe('which files (svg, pdf, json; or nothing; default: svg,json)');
+    expect(optionHelp({ ...kinds, default: [] })).toContain('; default: nothing)');
     expect(optionHelp(paper)).toBe('paper (letter or a4)');
   });
 });
