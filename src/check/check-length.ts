@@ -6,6 +6,7 @@ import type { Ticks } from '../units/ticks.ts';
 import { checkFold } from './check-fold.ts';
 import { checkLeftover } from './check-leftover.ts';
 import { checkMarks } from './check-marks.ts';
+import { checkMatches, type MatchedPiece } from './check-match.ts';
 import { checkPiece } from './check-piece.ts';
 import { checkStages } from './check-stages.ts';
 import { type PlacedPart, placeTree } from './placed-tree.ts';
@@ -44,6 +45,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   const parts = placeTree(length.tree, length.width, length.length, report);
   const found = { name: length.name, table, ...checkPieces(parts, table, asked, report) };
   if (found.counts.size === 0) report('length-uncut', {});
+  checkMatches(matchedOf(parts, asked), cloth, source, report);
   const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark };
   for (const { tree, box, from } of parts) {
     if (tree.kind === 'cut' || tree.kind === 'piece') continue;
@@ -52,12 +54,23 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
     checkLeftover(tree, box, besidePiece, rules, report);
   }
   const foldAt = length.lay.kind === 'folded' ? length.lay.foldAt : undefined;
-  checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
+  // A matched piece is measured from its motif, which no ruler mark need meet.
+  const matches = [...asked.wanted.values()].some((piece) => piece.cloth === cloth.name && piece.match);
+  if (!matches) checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
   if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
   const crease = 'bought' in source ? cloth.crease : source.crease;
   if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, report);
   else if (cloth.lay === 'folded') report('fold-missing', {});
   return found;
+}
+
+function matchedOf(parts: readonly PlacedPart[], { wanted }: LengthAsked): readonly MatchedPiece[] {
+  return parts.flatMap(({ tree, box }) => {
+    const piece = tree.kind === 'piece' ? wanted.get(tree.piece) : undefined;
+    return tree.kind === 'piece' && piece?.match
+      ? [{ wanted: piece, quarterTurns: tree.quarterTurns, box }]
+      : [];
+  });
 }
 
 function checkPieces(

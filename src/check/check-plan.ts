@@ -6,6 +6,7 @@ import { checkCollection } from './check-collection.ts';
 import { checkDemand, checkWanted } from './check-demand.ts';
 import { checkJoins } from './check-joins.ts';
 import { checkLength, type LengthFound } from './check-length.ts';
+import { startReserve } from './check-match.ts';
 import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
 import { checkPurchase } from './check-purchase.ts';
@@ -83,7 +84,7 @@ function checkClothPlan(
   checkNames(clothPlan, report);
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
-  checkPurchase(clothPlan, cloth, bought, report);
+  checkPurchase(clothPlan, cloth, bought, report, startReserve(cloth, [...wanted.values()]));
 }
 
 /** No length is cut twice. With the names that may be used, that keeps lengths in hand to the number there are. */

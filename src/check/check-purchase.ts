@@ -17,6 +17,7 @@ export function checkPurchase(
   cloth: Cloth,
   cut: readonly LengthFound[],
   report: Report,
+  startReserve = 0,
 ): void {
   const { purchase, bound } = clothPlan;
   if (purchase === undefined) {
@@ -30,7 +31,7 @@ export function checkPurchase(
   }
   for (const [index, { needed }] of listed.entries()) {
     const found = cut[index];
-    if (found) checkNeeded(needed, cloth, found, report);
+    if (found) checkNeeded(needed, cloth, found, { report, startReserve });
   }
   checkTotals(purchase, report);
   if (cloth.buy === undefined) report('purchase-not-sold', {});
@@ -40,9 +41,14 @@ export function checkPurchase(
   checkBound(clothPlan, purchase, cloth, report);
 }
 
-function checkNeeded(found: Ticks, cloth: Cloth, { reach, name }: LengthFound, report: Report): void {
+function checkNeeded(
+  found: Ticks,
+  cloth: Cloth,
+  { reach, name }: LengthFound,
+  { report, startReserve }: { readonly report: Report; readonly startReserve: number },
+): void {
   const washed = cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
-  const onTable = ticks(reach + cloth.squaring);
+  const onTable = ticks(reach + cloth.squaring + startReserve);
   const wanted = washed ? beforeWashing(onTable, washed.along) : onTable;
   if (found !== wanted) report('needed-wrong', { found, wanted }, { length: name });
 }

@@ -1,5 +1,5 @@
 import type { Size } from '../model/piece.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import type { FaultCode, FaultFigures, FaultPlace, PlanFault } from './plan-fault.ts';
 
 /** Writes a length in the reader's own unit. */
@@ -97,6 +97,9 @@ const sentences: Sentences = {
     `lies across the print (${count(quarterTurns, 'quarter turn')}).`,
   'piece-off-grain': ({ quarterTurns, grain }) =>
     `lies off its ${grain} grain (${count(quarterTurns, 'quarter turn')}).`,
+  'match-missed': ({ at, from }, say) =>
+    `lies at ${say(ticks(at[0]))} across and ${say(ticks(at[1]))} along, which is no place of the print that starts at ${say(ticks(from[0]))} and ${say(ticks(from[1]))}.`,
+  'match-without-repeat': () => 'is to be matched on a cloth without a repeat.',
   'remnant-too-small': ({ found, keep }, say) =>
     `a remnant of ${both(found, say)} is smaller than the ${both(keep, say)} worth keeping.`,
   'remnant-counts-trim': ({ found }, say) =>

@@ -104,6 +104,7 @@ function draftOfMake(order: MakeOrder, piece: PieceOfSplit, mark: Ticks): Draft 
     ...(piece.join === undefined ? {} : { join: piece.join }),
     ...(piece.opening === undefined ? {} : { opening: piece.opening }),
     ...(piece.bothWaysUp === undefined ? {} : { bothWaysUp: piece.bothWaysUp }),
+    ...(order.matches?.[piece.part] === undefined ? {} : { match: order.matches[piece.part] }),
     ...onMarks(piece, mark),
   };
 }
@@ -117,6 +118,7 @@ function draftOfLoose(piece: LoosePiece, mark: Ticks): Draft {
     copies: piece.count,
     grain: piece.grain,
     ...(piece.join === undefined ? {} : { join: piece.join }),
+    ...(piece.match === undefined ? {} : { match: piece.match }),
     ...onMarks({ finished: piece.size, edges: allAround(raw) }, mark),
   };
 }

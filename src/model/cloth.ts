@@ -34,6 +34,17 @@ export interface BuyTerms {
   readonly longest?: Ticks;
 }
 
+/** A print that starts again. Measures are those of the cloth as it was measured, before washing like its width. */
+export interface Repeat {
+  /** Along the length, and across the width; absent where the print does not repeat that way. */
+  readonly along?: Ticks;
+  readonly across?: Ticks;
+  /** `half`: every second column of motifs starts half a repeat higher. */
+  readonly drop: 'straight' | 'half';
+  /** Centre of the first motif from the left outer edge; needed to centre a motif across a piece. */
+  readonly fromEdge?: Ticks;
+}
+
 /** A length that is already at hand. Widths and edges default to the cloth's own. */
 export interface LengthInHand {
   readonly name: string;
@@ -42,6 +53,8 @@ export interface LengthInHand {
   readonly selvedge: Selvedges;
   readonly crease: Crease;
   readonly copies: number;
+  /** Centre of the first motif from the near end, measured like the length; absent where it is not known. */
+  readonly firstMotif?: Ticks;
   /** Already washed, so it keeps its size: only the rest of the cloth still shrinks. */
   readonly washed?: true;
   /** What the maker asks for using it, where it may also be left whole and cloth be bought instead. */
@@ -83,6 +96,9 @@ export interface Cloth {
   /** Lost in squaring each end of every length. */
   readonly squaring: Ticks;
   readonly washing?: Washing;
+  readonly repeat?: Repeat;
+  /** Filled in by planning: length bought or kept back because the print's start is not known. */
+  readonly startReserve?: Ticks;
   readonly price?: Price;
   readonly buy?: BuyTerms;
   readonly inHand: readonly LengthInHand[];

@@ -58,6 +58,8 @@ export interface ClothPlan {
   readonly answer: 'best' | 'found';
   /** Least length of cloth that any plan can need, squaring included; absent when nothing is bought. */
   readonly bound?: Ticks;
+  /** What matching the print costs: bought beyond what the same pieces would need unmatched; absent where nothing is matched. */
+  readonly matchingCosts?: Ticks;
   /** Ways to lay this cloth of which none is better in every respect, least cloth first; the plan follows the chosen one. */
   readonly ways?: readonly LayWay[];
 }

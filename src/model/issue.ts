@@ -87,6 +87,14 @@ export interface IssueDetails {
     readonly grain: string;
     readonly printRuns: string;
   };
+  /** A folded lay lays the print mirrored, so nothing can be matched across it. */
+  'match-in-fold': { readonly piece: string; readonly cloth: string };
+  /** A motif cannot be placed: the cloth does not say where its motifs lie. */
+  'match-without-repeat': {
+    readonly piece: string;
+    readonly cloth: string;
+    readonly missing: 'repeat' | 'along' | 'across' | 'from edge';
+  };
   'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

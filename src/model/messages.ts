@@ -34,6 +34,13 @@ type WriteLength = (length: Ticks) => string;
 
 type Wording = { readonly [Code in IssueCode]: (details: IssueDetails[Code], write: WriteLength) => string };
 
+const WHERE_MOTIFS_LIE = {
+  repeat: 'that its print repeats',
+  along: 'how far the print repeats along the length',
+  across: 'how far the print repeats across the width',
+  'from edge': 'how far the first motif is from the edge (from edge)',
+} as const;
+
 const WORDING: Wording = {
   'unknown-key': ({ key, known, likely }) =>
     `"${key}" is not known here; ${likely === undefined ? `known are ${list(known, 'and')}` : `likely "${likely}"`}.`,
@@ -87,6 +94,10 @@ const WORDING: Wording = {
     `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
+  'match-in-fold': ({ piece, cloth }) =>
+    `"${short(piece)}" is matched across the width, and "${cloth}" is to be cut folded, which lays the print mirrored; write lay: flat.`,
+  'match-without-repeat': ({ piece, cloth, missing }) =>
+    `"${short(piece)}" is to be matched, and "${cloth}" does not say ${WHERE_MOTIFS_LIE[missing]}; add it under repeat, or leave the match out.`,
   'not-enough-cloth': ({ cloth, shortOf }) =>
     `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>

@@ -3,7 +3,7 @@ import type { Cloth, ClothName } from './cloth.ts';
 import type { ClothSet } from './collection.ts';
 import type { CupboardDrawn } from './cupboard.ts';
 import type { MeasureValue } from './measure.ts';
-import type { JoinRule, Size } from './piece.ts';
+import type { JoinRule, Match, Size } from './piece.ts';
 
 export type PlanUnit = 'in' | 'cm';
 
@@ -53,6 +53,8 @@ export interface MakeOrder {
   readonly count: number;
   /** By the make's own measure names; checked and filled in against its `MakeSpec`. */
   readonly measures: Readonly<Record<string, MeasureValue>>;
+  /** Part → what its pieces ask of the print. */
+  readonly matches?: Readonly<Record<string, Match>>;
   /** Part → cloth; of a part with a choice, the first that it may be cut from. */
   readonly cloths: Readonly<Record<string, ClothName>>;
   /** Part → all cloths it may be cut from, in the plan's order of cloths; only parts that may be cut from several. */
@@ -70,6 +72,7 @@ export interface LoosePiece {
   readonly cloth: ClothName;
   /** All cloths it may be cut from, in the plan's order of cloths; only where there are several. */
   readonly choices?: readonly ClothName[];
+  readonly match?: Match;
   readonly grain: 'lengthwise' | 'crosswise' | 'either';
   /** Present where it may be joined, should it be larger than its cloth. */
   readonly join?: JoinRule;

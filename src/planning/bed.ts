@@ -12,6 +12,8 @@ import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 export interface Bed {
   readonly name: string;
   readonly source: LengthPlan['source'];
+  /** Of a length in hand: its name, which several copies share. */
+  readonly entryName?: string;
   /** Overall width as it lies on the table. */
   readonly width: Ticks;
   /** Whole length as it lies on the table; Infinity for a bolt sold in any length. */
@@ -28,6 +30,10 @@ export interface Bed {
   readonly gap?: Span;
   /** Most width that pieces can take: `packable` less the gap, doubled when folded. */
   readonly usable: Ticks;
+  /** Cloth between the squared end and the packer's y = 0, so that the print of all beds starts alike. */
+  readonly skip: Ticks;
+  /** Length kept in hand for a print whose start on this length is not known: the worst start takes all of it. */
+  readonly unknownStart: Ticks;
   /** What using it is worth, where the maker says so; only a length in hand has it. */
   readonly worth?: Worth;
 }
@@ -43,6 +49,9 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
     source: inHand ? ('in-hand' as const) : ('bought' as const),
     length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth, inHand).along),
     squaring: cloth.squaring,
+    skip: ticks(0),
+    unknownStart: inHand?.firstMotif === undefined ? (cloth.startReserve ?? ticks(0)) : ticks(0),
+    ...(inHand && { entryName: inHand.name }),
     rulerMark,
     selvedgeTrim: edges.selvedge,
     ...(inHand?.worth && { worth: inHand.worth }),
@@ -74,7 +83,7 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
  * when squaring takes it all.
  */
 export function lengthToPack(bed: Bed): number {
-  const between = bed.length - 2 * bed.squaring;
+  const between = bed.length - 2 * bed.squaring - bed.skip - bed.unknownStart;
   if (between <= 0 || between === Infinity) return Math.max(0, between);
   return floorTo(ticks(between), bed.rulerMark);
 }

@@ -4,6 +4,7 @@ import type { QuarterTurns } from '../model/cut-tree.ts';
 import type { Issue } from '../model/issue.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Kind } from '../packing/instance.ts';
+import { latticeOf, type PrintPhase } from './print-phase.ts';
 
 /** One copy to cut: which piece, and how an unturned leaf of its kind lies. */
 export interface Copy {
@@ -26,7 +27,7 @@ export interface Kinds {
 }
 
 /** Sorts the pieces wanted from one cloth into kinds, in the order they are first asked for. */
-export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth): Kinds {
+export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phase?: PrintPhase): Kinds {
   const kinds = new Map<string, { kind: Kind; copies: Copy[] }>();
   const issues: Issue[] = [];
   for (const piece of pieces) {
@@ -36,11 +37,15 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth): Kin
       continue;
     }
     const turns = allowed.kind === 'one-way-round' ? allowed.turns : 0;
-    const quarterTurn = allowed.kind === 'either-way' && piece.size.width !== piece.size.length;
+    const lattice = phase && latticeOf(piece, turns, phase);
+    if (piece.match) issues.push(...matchFaults(piece, cloth));
+    const quarterTurn =
+      allowed.kind === 'either-way' && piece.size.width !== piece.size.length && !piece.match;
     const [width, length] =
       turns === 1 ? [piece.size.length, piece.size.width] : [piece.size.width, piece.size.length];
-    const key = `${width} ${length} ${quarterTurn}`;
-    const known = kinds.get(key) ?? { kind: { width, length, copies: 0, quarterTurn }, copies: [] };
+    const key = `${width} ${length} ${quarterTurn} ${lattice ? JSON.stringify(lattice) : ''}`;
+    const kind: Kind = { width, length, copies: 0, quarterTurn, ...(lattice && { lattice }) };
+    const known = kinds.get(key) ?? { kind, copies: [] };
     for (let copy = 0; copy < piece.copies; copy++) known.copies.push({ piece: piece.id, turns });
     kinds.set(key, known);
   }
@@ -51,6 +56,32 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth): Kin
     })),
     issues,
   };
+}
+
+/** What a match needs to know of the print. Checked here, where piece and cloth first meet. */
+function matchFaults({ id, match }: PieceWanted, cloth: Cloth): readonly Issue[] {
+  const fault = (missing: 'repeat' | 'along' | 'from edge'): Issue => ({
+    code: 'match-without-repeat',
+    severity: 'error',
+    path: ['cloths', cloth.name],
+    details: { piece: id, cloth: cloth.name, missing },
+  });
+  const { repeat } = cloth;
+  if (!repeat) return [fault('repeat')];
+  if (match?.kind === 'drops' && repeat.along === undefined) return [fault('along')];
+  const centred = match?.kind === 'centre' || match?.kind === 'point';
+  if (centred && repeat.across !== undefined && repeat.fromEdge === undefined) return [fault('from edge')];
+  if (cloth.lay === 'folded' && repeat.across !== undefined && match?.kind !== 'drops') {
+    return [
+      {
+        code: 'match-in-fold',
+        severity: 'error',
+        path: ['cloths', cloth.name, 'lay'],
+        details: { piece: id, cloth: cloth.name },
+      },
+    ];
+  }
+  return [];
 }
 
 function againstPrint(piece: PieceWanted, cloth: Cloth): Issue {

@@ -6,6 +6,7 @@ import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, PackOptions, Stages } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { alignPrint, withStartReserve } from './align-print.ts';
 import { fits, widestPart } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
@@ -35,10 +36,11 @@ export const LOOK = 20;
  */
 export function layOutCloth(
   plan: Plan,
-  cloth: Cloth,
+  given: Cloth,
   pieces: readonly PieceWanted[],
   options: LayOutOptions,
 ): Outcome<LaidOut> {
+  const cloth = withStartReserve(given, pieces);
   const beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
   const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {
@@ -59,7 +61,11 @@ export function layOutCloth(
     const folded = cloth.lay === 'flat' && other.ok ? other.value.best : undefined;
     const { best } = outcome.value;
     const found = folded && isBetterFolded(plan, folded, best) ? provenAs(best, folded) : best;
-    return { ...outcome, value: { ...toCut, plan: { ...found, ways: waysToLay(plan, found, tried) } } };
+    const matching = matchingCosts(found, toCut.pieces, (unmatched) =>
+      layOutPieces(plan, given, bedsOf(plan, given), unmatched, look),
+    );
+    const told = { ...found, ...matching, ways: waysToLay(plan, found, tried) };
+    return { ...outcome, value: { ...toCut, plan: told } };
   }
   // A piece that could be joined in no way is told so, not that it is too large as well.
   const told = toCut.issues.map((issue) => (issue.code === 'cannot-join' ? issue.details.piece : ''));
@@ -67,6 +73,19 @@ export function layOutCloth(
     (issue) => issue.code !== 'too-wide' || !told.includes(issue.details.piece),
   );
   return { ok: false, issues: [...toCut.issues, ...others] };
+}
+
+/** What is bought beyond what the same pieces would need if nothing were matched. */
+function matchingCosts(
+  found: ClothPlan,
+  pieces: readonly PieceWanted[],
+  layOut: (unmatched: readonly PieceWanted[]) => Outcome<{ readonly best: ClothPlan }>,
+): Pick<ClothPlan, 'matchingCosts'> {
+  if (!pieces.some((piece) => piece.match) || !found.purchase) return {};
+  const outcome = layOut(pieces.map(({ match: _, ...piece }) => piece));
+  if (!outcome.ok) return {};
+  const plain = outcome.value.best.purchase?.bought ?? 0;
+  return { matchingCosts: ticks(Math.max(0, found.purchase.bought - plain)) };
 }
 
 /** A folded lay is a flat one too, so what is proven of all flat plans is what counts. */
@@ -89,11 +108,12 @@ function isBetterFolded(plan: Plan, folded: ClothPlan, flat: ClothPlan): boolean
 function layOutPieces(
   plan: Plan,
   cloth: Cloth,
-  beds: Beds,
+  given: Beds,
   pieces: readonly PieceWanted[],
   options: PackOptions,
 ): Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }> {
-  const { kinds, issues } = sortIntoKinds(pieces, cloth);
+  const { beds, phase } = alignPrint(given, cloth, pieces);
+  const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const wanted = kinds.map((kind) => forLay(kind, cloth));
@@ -221,7 +241,10 @@ function boughtFor(cloth: Cloth, own: PackedBed) {
 }
 
 function boundOf(cloth: Cloth, packedBound: number): Ticks {
-  return beforeWashing(ticks(Math.ceil(packedBound) + 2 * cloth.squaring), lossBeforeCutting(cloth).along);
+  return beforeWashing(
+    ticks(Math.ceil(packedBound) + 2 * cloth.squaring + (cloth.startReserve ?? 0)),
+    lossBeforeCutting(cloth).along,
+  );
 }
 
 /** Deals the copies of each kind in turn; when they run out (a folded spare), the last piece again, noted as surplus. */

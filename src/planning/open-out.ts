@@ -33,18 +33,23 @@ export function openOut(
   keep: Size,
 ): Tree {
   const plies = label(packed.tree, bed, packed.length, dealer, keep);
-  const rest = ticks(length - 2 * bed.squaring - packed.length);
+  const rest = ticks(length - 2 * bed.squaring - bed.skip - packed.length);
   const parts: Part<PieceId>[] = [
     { extent: bed.squaring, tree: trim('squaring') },
+    ...endLeft(bed.skip, bed, keep),
     { extent: ticks(packed.length), tree: acrossTheWidth(plies, bed, ticks(packed.length), keep) },
   ];
-  if (rest > 0) {
-    const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: rest };
-    const left = leftover(box, bed.gap, keep);
-    parts.push({ extent: rest, tree: acrossTheWidth({ upper: left, lower: left }, bed, rest, keep) });
-  }
+  parts.push(...endLeft(rest, bed, keep));
   parts.push({ extent: bed.squaring, tree: trim('squaring') });
   return joined('crosscut', parts);
+}
+
+/** Whole width of the cloth before or after the lay. */
+function endLeft(extent: Ticks, bed: Bed, keep: Size): Part<PieceId>[] {
+  if (extent <= 0) return [];
+  const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: extent };
+  const left = leftover(box, bed.gap, keep);
+  return [{ extent, tree: acrossTheWidth({ upper: left, lower: left }, bed, extent, keep) }];
 }
 
 /** Each ply of the packer's tree in the packer's own frame, with pieces dealt and leftovers named. */

@@ -223,7 +223,7 @@ function withSteps(
 ): { readonly beds?: readonly PackedBed[]; readonly impossible: boolean } {
   if (length <= 0) return { impossible: true };
   if (length > lengthToPack(bolt)) return { impossible: false };
-  const beds = [...inHand, { ...bolt, length: length + 2 * bolt.squaring }];
+  const beds = [...inHand, { ...bolt, length: length + 2 * bolt.squaring + bolt.skip + bolt.unknownStart }];
   const result = fewestSheets(question(beds, kinds), pack);
   if (result.status !== 'best' && result.status !== 'found')
     return { impossible: result.status === 'impossible' };

@@ -121,7 +121,9 @@ function lyings(size: Size, turns: readonly (0 | 1)[]): readonly Size[] {
 
 function joining(piece: PieceWanted, rule: JoinRule, { columns, rows }: Grid, rulerMark: Ticks): Joining {
   const takes = ceilTo(takenByJoin(rule), rulerMark);
-  const { join: _, ...plain } = piece;
+  // Parts side by side keep one height of the print; across the width each is cut where it falls.
+  const { join: _, match, ...unmatched } = piece;
+  const plain = match ? { ...unmatched, match: { kind: 'drops' } as const } : unmatched;
   const count = columns.length * rows.length;
   const idAt = (column: number, row: number) => `${piece.id}/part ${row * columns.length + column + 1}`;
   const parts = rows.flatMap((length, row) =>

@@ -16,14 +16,19 @@ export interface Bought {
 /** Works back from the length packed to the length to ask for, and forward to what then lies on the table. */
 export function buyFor(cloth: Cloth, packedLength: number): Bought {
   const loss = lossBeforeCutting(cloth).along;
-  const needed = beforeWashing(ticks(packedLength + 2 * cloth.squaring), loss);
+  const needed = beforeWashing(ticks(packedLength + endsOf(cloth)), loss);
   const bought = cloth.buy ? ceilTo(needed, cloth.buy.step) : needed;
   return { needed, bought, onTable: afterWashing(bought, loss) };
 }
 
+/** What a bought length loses before anything is packed on it: both squared ends, and the reserve for the print's start. */
+function endsOf(cloth: Cloth): number {
+  return 2 * cloth.squaring + (cloth.startReserve ?? 0);
+}
+
 /** Most length that can be packed on a bought length of so many ticks. */
 export function packableOf(cloth: Cloth, bought: Ticks): number {
-  return Math.max(0, afterWashing(bought, lossBeforeCutting(cloth).along) - 2 * cloth.squaring);
+  return Math.max(0, afterWashing(bought, lossBeforeCutting(cloth).along) - endsOf(cloth));
 }
 
 /** One purchase of all the lengths bought of a cloth, at its price. */

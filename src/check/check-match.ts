@@ -1,0 +1,108 @@
+import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { QuarterTurns } from '../model/cut-tree.ts';
+import type { Box, PieceWanted } from '../model/piece.ts';
+import type { Report } from './plan-fault.ts';
+import { afterWashing } from './table-cloth.ts';
+
+/** A piece of a matched kind where it lies on one length. */
+export interface MatchedPiece {
+  readonly wanted: PieceWanted;
+  readonly quarterTurns: QuarterTurns;
+  readonly box: Box;
+}
+
+/** The print as it lies on the table; distances in ticks. */
+interface Print {
+  readonly along: number | undefined;
+  readonly across: number | undefined;
+  readonly half: boolean;
+  readonly fromEdge: number | undefined;
+}
+
+/**
+ * That every matched piece lies where its match asks. A motif is looked for from the pieces alone: all pieces that hold
+ * one must agree on where the print starts, and on a length whose start was measured they must agree with that; pieces
+ * that are only to be alike must agree with their fellows.
+ */
+export function checkMatches(
+  pieces: readonly MatchedPiece[],
+  cloth: Cloth,
+  source: LengthInHand | { readonly bought: number },
+  report: Report,
+): void {
+  if (pieces.length === 0) return;
+  const washed = 'bought' in source || source.washed !== true;
+  const print = printOf(cloth, washed);
+  if (!print) {
+    for (const { wanted, box } of pieces) report('match-without-repeat', {}, { piece: wanted.id, box });
+    return;
+  }
+  const measured = 'bought' in source ? undefined : startOf(source, cloth, washed);
+  const starts = new Map<string, { readonly x: number; readonly y: number }>();
+  for (const { wanted, quarterTurns, box } of pieces) {
+    const motif = motifOf(wanted, quarterTurns);
+    const [x, y] = [box.x0 + (motif?.x ?? 0), box.y0 + (motif?.y ?? 0)];
+    const group = motif ? 'motif' : wanted.id;
+    const start = starts.get(group) ?? {
+      x: motif && print.fromEdge !== undefined ? print.fromEdge : x,
+      y: motif && measured !== undefined ? measured : y,
+    };
+    starts.set(group, start);
+    const sideways = wanted.match?.kind !== 'drops';
+    if (!isOnPrint(x - start.x, y - start.y, print, sideways)) {
+      report('match-missed', { at: [x, y], from: [start.x, start.y] }, { piece: wanted.id, box });
+    }
+  }
+}
+
+/** Whether a step of so much leads from one motif to another. */
+function isOnPrint(dx: number, dy: number, { along, across, half }: Print, sideways: boolean): boolean {
+  if (!sideways || across === undefined) return along === undefined || dy % along === 0;
+  if (dx % across !== 0) return false;
+  if (along === undefined) return true;
+  const odd = Math.abs(dx / across) % 2 === 1;
+  // Doubled, since half a repeat may fall between two ticks.
+  return (2 * dy - (half && odd ? along : 0)) % (2 * along) === 0;
+}
+
+function printOf({ repeat, washing }: Cloth, shrinks: boolean): Print | undefined {
+  if (!repeat) return undefined;
+  const loss = shrinks && washing?.washed === 'before-cutting' ? washing : undefined;
+  const along = repeat.along && loss ? afterWashing(repeat.along, loss.along) : repeat.along;
+  const across = repeat.across && loss ? afterWashing(repeat.across, loss.across) : repeat.across;
+  const fromEdge =
+    repeat.fromEdge !== undefined && loss ? afterWashing(repeat.fromEdge, loss.across) : repeat.fromEdge;
+  return { along, across, fromEdge, half: repeat.drop === 'half' };
+}
+
+function startOf(source: LengthInHand, { washing }: Cloth, shrinks: boolean): number | undefined {
+  if (source.firstMotif === undefined) return undefined;
+  const loss = shrinks && washing?.washed === 'before-cutting' ? washing.along : undefined;
+  return loss ? afterWashing(source.firstMotif, loss) : source.firstMotif;
+}
+
+/** The motif's place in the piece as it lies: a quarter turn counter-clockwise takes (x, y) to (length − y, x). */
+function motifOf({ match, size }: PieceWanted, turns: QuarterTurns): { x: number; y: number } | undefined {
+  if (match?.kind !== 'centre' && match?.kind !== 'point') return undefined;
+  let { x, y } =
+    match.kind === 'point' ? match : { x: Math.floor(size.width / 2), y: Math.floor(size.length / 2) };
+  let [width, length] = [size.width as number, size.length as number];
+  for (let turn = 0; turn < turns; turn++) {
+    [x, y] = [(length - y) as typeof x, x];
+    [width, length] = [length, width];
+  }
+  return { x, y };
+}
+
+/**
+ * Length that must be bought beyond what the cuts take, because the shop cuts anywhere in the repeat: a whole repeat
+ * where a piece holds a motif, or where pieces that are to be alike come from several lengths.
+ */
+export function startReserve(cloth: Cloth, wanted: readonly PieceWanted[]): number {
+  const matched = wanted.filter((piece) => piece.cloth === cloth.name && piece.match);
+  const along = printOf(cloth, true)?.along;
+  if (matched.length === 0 || along === undefined) return 0;
+  const holdsMotif = matched.some(({ match }) => match?.kind === 'centre' || match?.kind === 'point');
+  const lengths = cloth.inHand.reduce((total, { copies }) => total + copies, cloth.buy ? 1 : 0);
+  return holdsMotif || lengths > 1 ? along : 0;
+}

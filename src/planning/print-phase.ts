@@ -1,0 +1,78 @@
+import { isAbsolute, motifInPiece, phaseOf, repeatOnTable } from '../cloth/repeats.ts';
+import type { Cloth, Repeat } from '../model/cloth.ts';
+import type { QuarterTurns } from '../model/cut-tree.ts';
+import type { PieceWanted } from '../model/piece.ts';
+import type { Lattice } from '../packing/instance.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+
+/**
+ * How the print lies in the packer's frame, the same on every bed of a cloth: beds whose own print starts elsewhere
+ * are begun further in (`skip`, `left`), so that one lattice serves them all.
+ */
+export interface PrintPhase {
+  readonly repeat: Repeat;
+  /** y of a motif's centre, below one repeat; 0 where the print repeats only across. */
+  readonly along: Ticks;
+  /** x of a motif's centre, below one repeat. */
+  readonly across: Ticks;
+}
+
+/** Whether any piece is held to the print itself, so that where the print starts on a length matters. */
+export function needsStart(pieces: readonly PieceWanted[]): boolean {
+  return pieces.some(({ match }) => match !== undefined && isAbsolute(match));
+}
+
+/**
+ * The phase for a cloth: across, where the first bed has it; along, where the length in hand that is measured first
+ * has it, or else where the first matched piece may begin right at the squared end.
+ */
+export function printPhase(
+  cloth: Cloth,
+  pieces: readonly PieceWanted[],
+  first: { readonly left: Ticks; readonly motif?: number },
+): PrintPhase | undefined {
+  const repeat = repeatOnTable(cloth);
+  if (!repeat || !pieces.some(({ match }) => match)) return undefined;
+  const along =
+    repeat.along === undefined ? ticks(0) : phaseOf(first.motif ?? firstMotif(pieces, cloth), repeat.along);
+  const across =
+    repeat.across === undefined
+      ? ticks(0)
+      : phaseOf((repeat.fromEdge ?? first.left) - first.left, repeat.across);
+  return { repeat, along, across };
+}
+
+function firstMotif(pieces: readonly PieceWanted[], cloth: Cloth): number {
+  const turns = cloth.direction !== 'plain' && cloth.printRuns === 'across' ? 1 : 0;
+  for (const { match, size } of pieces) {
+    const point = match && motifInPiece(match, size, turns);
+    if (point) return point.y;
+  }
+  return 0;
+}
+
+/**
+ * Where the near corner of a matched piece may lie. On a half drop only the columns of one height are used, which is
+ * always right and at times more than is needed.
+ */
+export function latticeOf(
+  piece: PieceWanted,
+  turns: QuarterTurns,
+  { repeat, along, across }: PrintPhase,
+): Lattice | undefined {
+  const { match, size } = piece;
+  if (!match) return undefined;
+  const point = motifInPiece(match, size, turns);
+  const columns =
+    repeat.across === undefined ? undefined : repeat.drop === 'half' ? 2 * repeat.across : repeat.across;
+  const y = repeat.along !== undefined && {
+    period: repeat.along,
+    offsets: [point ? phaseOf(along - point.y, repeat.along) : 0],
+  };
+  const x = columns !== undefined &&
+    match.kind !== 'drops' && {
+      period: columns,
+      offsets: [point ? phaseOf(across - point.x, ticks(columns)) : 0],
+    };
+  return { ...(x && { x }), ...(y && { y }) };
+}
