@@ -26,9 +26,18 @@ export function forestToPart(
   sheet: number,
   turned: (piece: number, width: number) => boolean,
 ): Part | undefined {
+  return nodeToPart(forest, forest.pieces + sheet, turned);
+}
+
+/** Reads what lies below a node, the node itself included, as `forestToPart` does. */
+export function nodeToPart(
+  forest: CutForest,
+  top: number,
+  turned: (piece: number, width: number) => boolean,
+): Part | undefined {
   const { extent, first, next, pieces } = forest;
-  const top: Part[] = [];
-  const waiting: { node: number; into: Part[] }[] = [{ node: pieces + sheet, into: top }];
+  const found: Part[] = [];
+  const waiting: { node: number; into: Part[] }[] = [{ node: top, into: found }];
   for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
     const { node, into } = task;
     const width = extent[2 * node];
@@ -43,7 +52,7 @@ export function forestToPart(
     into.push({ kind: 'join', direction, parts, width, length });
     for (let part = first[node]; part >= 0; part = next[part]) waiting.push({ node: part, into: parts });
   }
-  return top[0];
+  return found[0];
 }
 
 interface Frame {

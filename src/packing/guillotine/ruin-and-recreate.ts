@@ -2,7 +2,8 @@ import type { Random } from '../search/random.ts';
 import { CutForest } from './cut-forest.ts';
 import { type FitOptions, type FitRule, findPlace, type Place } from './find-place.ts';
 import { HOLE_PIECES, HoleFiller, type HolePiece } from './hole-filler.ts';
-import type { Part } from './part.ts';
+import type { LaidPiece } from './layers.ts';
+import { nodeToPart, type Part } from './part.ts';
 import type { Pieces } from './pieces.ts';
 
 /** What varies between restarts. */
@@ -96,6 +97,70 @@ export class RuinAndRecreate {
   openSheet(sheet: number, size: { readonly width: number; readonly length: number }): void {
     this.forest.setSheet(sheet, size.width, size.length);
     this.sheetArea += size.width * size.length;
+  }
+
+  /** Lays everything out in layers on the first sheet, which is empty and long enough. */
+  layOut(layers: readonly (readonly LaidPiece[])[]): void {
+    const { forest } = this;
+    const sheet = this.pieces.count;
+    for (const layer of layers) {
+      let node = sheet;
+      for (const { piece, width, length } of layer) {
+        forest.place(piece, node, width, length);
+        node = node === sheet ? forest.parent[piece] : node;
+      }
+    }
+    this.outCount = 0;
+  }
+
+  /** Parts of the first cuts of the first sheet. */
+  sections(): number[] {
+    const { first, next, pieces } = this.forest;
+    const found: number[] = [];
+    for (let part = first[pieces]; part >= 0; part = next[part]) found.push(part);
+    return found;
+  }
+
+  piecesOf(section: number): number[] {
+    const count = this.piecesBelow(section, 0, this.pieces.count);
+    return Array.from(this.stack.subarray(0, count));
+  }
+
+  lengthOf(section: number): number {
+    return this.forest.extent[2 * section + 1];
+  }
+
+  partOf(section: number): Part {
+    const unturned = this.pieces.width;
+    const part = nodeToPart(this.forest, section, (piece, width) => width !== unturned[piece]);
+    if (part === undefined) throw new Error(`section ${section} is empty`);
+    return part;
+  }
+
+  /** Puts parts, whose pieces are out, into the first sheet, which has room for them. */
+  put(parts: readonly Part[]): void {
+    for (const part of parts) this.placePart(part, this.pieces.count);
+    let left = 0;
+    for (let i = 0; i < this.outCount; i++) {
+      if (!this.forest.isPlaced(this.out[i])) this.out[left++] = this.out[i];
+    }
+    this.outCount = left;
+  }
+
+  /** Puts other parts, made of the same pieces, in the place of some sections. */
+  exchange(sections: readonly number[], parts: readonly Part[]): void {
+    for (const section of sections) this.forest.detach(section);
+    this.put(parts);
+  }
+
+  /** Everything that `restore` needs to bring back the present trees, where nothing is left out. */
+  snapshot(): Int32Array {
+    return this.forest.state.slice();
+  }
+
+  restore(snapshot: Int32Array): void {
+    this.forest.state.set(snapshot);
+    this.outCount = 0;
   }
 
   /** Length of the first sheet up to which it is used. */

@@ -146,11 +146,10 @@ export class SheetSearch {
   private note(opened: readonly number[]): void {
     const { sheets } = this.options;
     const { pieces, engine } = this;
-    const turned = (piece: number, width: number): boolean => width !== pieces.width[piece];
     const found: OpenedSheet[] = [];
     let cost = 0;
     opened.forEach((sheet, slot) => {
-      const part = forestToPart(engine.forest, slot, turned);
+      const part = forestToPart(engine.forest, slot, (piece, width) => width !== pieces.width[piece]);
       if (part === undefined) return;
       found.push({ sheet, part });
       cost += sheets[sheet].cost;

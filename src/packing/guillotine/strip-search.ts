@@ -1,12 +1,19 @@
 import type { Budget } from '../search/budget.ts';
-import { seededRandom } from '../search/random.ts';
+import { type Random, seededRandom } from '../search/random.ts';
 import type { FitRule } from './find-place.ts';
+import { packLayers } from './layers.ts';
 import { forestToPart, type Part } from './part.ts';
 import type { Pieces } from './pieces.ts';
 import { RuinAndRecreate, type RuinSettings } from './ruin-and-recreate.ts';
+import { shortenGroup } from './strip-groups.ts';
 
 /** Cycles of annealing spent on one target before the next is set. */
 const CYCLES = 2;
+/** Beyond this many pieces every target starts from the best answer, never afresh. */
+const MANY = 120;
+/** From this many pieces on, groups of sections are shortened by themselves too; from so many on, only that is done. */
+const GROUPED = 60;
+const ONLY_GROUPS = 1000;
 /** Longest cycles, as a multiple of the first. */
 const MOST_PATIENCE = 12;
 
@@ -27,17 +34,21 @@ export interface StripSearchOptions {
 export class StripSearch {
   best = Infinity;
   bestPart: Part | undefined;
+  private bestState: Int32Array = new Int32Array(0);
   private readonly pieces: Pieces;
   private readonly options: StripSearchOptions;
   private readonly engine: RuinAndRecreate;
+  private readonly random: Random;
 
   constructor(pieces: Pieces, options: StripSearchOptions) {
     this.pieces = pieces;
     this.options = options;
-    this.engine = new RuinAndRecreate(pieces, 1, options.stages, seededRandom(options.seed));
+    this.random = seededRandom(options.seed);
+    this.engine = new RuinAndRecreate(pieces, 1, options.stages, this.random);
   }
 
   run(): void {
+    const { pieces } = this;
     this.greedyStarts();
     let low = this.options.bound;
     let restart = 0;
@@ -47,8 +58,22 @@ export class StripSearch {
         low = this.options.bound;
         patience = Math.min(MOST_PATIENCE, patience === 1 ? 3 : patience * 2);
       }
+      if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 8);
+      if (pieces.count > ONLY_GROUPS) continue;
       const target = patience === 1 ? (low + this.best) >> 1 : this.best - 1;
       if (!this.reach(target, restart++, patience)) low = target + 1;
+    }
+  }
+
+  /** Shortens groups of sections of the best answer, until so many tries have failed one after the other. */
+  private shortenGroups(failures: number): void {
+    const { engine, pieces, options, random } = this;
+    const { width, stages, budget, bound } = options;
+    engine.restore(this.bestState);
+    for (let failed = 0; failed < failures && !budget.ended && this.best > bound; failed++) {
+      if (shortenGroup(engine, pieces, { width, stages, budget, random }) === 0) continue;
+      failed = -1;
+      this.note();
     }
   }
 
@@ -57,11 +82,21 @@ export class StripSearch {
     const { pieces, engine } = this;
     let longest = 0;
     for (let i = 0; i < pieces.count; i++) longest += Math.max(pieces.width[i], pieces.length[i]);
+    const fresh = (): void => {
+      budget.spendMany(1 + (pieces.count >> 4));
+      engine.reset([{ width, length: longest }]);
+    };
+    const over = (): boolean => this.best < Infinity && (budget.ended || this.best <= this.options.bound);
+    for (const lying of ['longer side along', 'shorter side along'] as const) {
+      if (over()) return;
+      fresh();
+      engine.layOut(packLayers(pieces, width, lying));
+      this.note();
+    }
     for (const rule of [0, 3, 1] as FitRule[]) {
-      for (const order of [0, 1, 2, 3]) {
-        if (this.best < Infinity && (budget.ended || this.best <= this.options.bound)) return;
-        budget.spendMany(1 + (pieces.count >> 4));
-        engine.reset([{ width, length: longest }]);
+      for (const order of [2, 1, 0, 3]) {
+        if (over()) return;
+        fresh();
         engine.fill(order, rule, 0, 1);
         this.note();
       }
@@ -72,10 +107,12 @@ export class StripSearch {
   private reach(target: number, restart: number, patience: number): boolean {
     const { engine } = this;
     const { width, budget } = this.options;
-    if (restart % 2 === 0) {
+    const many = this.pieces.count > MANY;
+    if (restart % 2 === 0 && !many) {
       engine.reset([{ width, length: target }]);
       engine.fill(restart % 5, (restart % 5) as FitRule, 0.05, 1);
     } else {
+      if (many || restart % 4 === 1) engine.restore(this.bestState);
       engine.setLength(target);
     }
     for (let cycle = 0; cycle < CYCLES; cycle++) {
@@ -93,11 +130,11 @@ export class StripSearch {
     const { engine, pieces } = this;
     const length = engine.usedLength;
     if (engine.outCount > 0 || length >= this.best) return;
-    const turned = (piece: number, width: number): boolean => width !== pieces.width[piece];
-    const part = forestToPart(engine.forest, 0, turned);
+    const part = forestToPart(engine.forest, 0, (piece, width) => width !== pieces.width[piece]);
     if (part === undefined) return;
     this.best = length;
     this.bestPart = part;
+    this.bestState = engine.snapshot();
     this.options.onBetter(length, part);
   }
 }

@@ -1,0 +1,85 @@
+import type { Budget } from '../search/budget.ts';
+import type { Random } from '../search/random.ts';
+import type { Part } from './part.ts';
+import { type Pieces, somePieces } from './pieces.ts';
+import { RuinAndRecreate } from './ruin-and-recreate.ts';
+
+/** Pieces in a group: at least, and how many more at most. */
+const LEAST = 24;
+const MORE = 48;
+/** A group with more pieces than this is left alone. */
+const MOST = 160;
+
+export interface GroupSetting {
+  readonly width: number;
+  readonly stages: 2 | 3 | 'any';
+  readonly budget: Budget;
+  readonly random: Random;
+}
+
+/**
+ * Takes a few sections of a strip (parts of its first cuts), with some dozens of pieces, and tries to put their pieces
+ * into a shorter strip of their own. What that saves, the whole strip saves. The strip must hold all its pieces; it
+ * does afterwards too. Returns the length saved.
+ */
+export function shortenGroup(engine: RuinAndRecreate, pieces: Pieces, setting: GroupSetting): number {
+  const { random, budget, width, stages } = setting;
+  const sections = engine.sections();
+  const chosen: number[] = [];
+  const members: number[] = [];
+  const wanted = LEAST + random.below(MORE);
+  while (members.length < wanted && sections.length > 0) {
+    const index = random.below(sections.length);
+    const [section] = sections.splice(index, 1);
+    const below = engine.piecesOf(section);
+    if (members.length + below.length > MOST) continue;
+    chosen.push(section);
+    members.push(...below);
+  }
+  if (members.length < 2) return 0;
+  const own = new Map(members.map((piece, index) => [piece, index]));
+  const group = new RuinAndRecreate(somePieces(pieces, members), 1, stages, random);
+  const length = chosen.reduce((sum, section) => sum + engine.lengthOf(section), 0);
+  group.reset([{ width, length }]);
+  group.put(chosen.map((section) => renumbered(engine.partOf(section), (piece) => own.get(piece) ?? -1)));
+  let best: readonly Part[] | undefined;
+  let saved = 0;
+  for (;;) {
+    group.setLength(length - saved - Math.max(1, Math.floor(length / 400)));
+    const settings = {
+      hot: [0.15, 0.08, 0.04][random.below(3)],
+      iterations: 3000 + 100 * members.length,
+      mostRemoved: [10, 6][random.below(2)],
+      fragments: 0.1,
+      skip: 0.01,
+      growth: 1,
+      refits: 0.003,
+    };
+    if (!group.anneal(settings, budget.spend)) break;
+    saved = length - group.usedLength;
+    best = group.sections().map((section) => group.partOf(section));
+  }
+  if (best === undefined) return 0;
+  engine.exchange(
+    chosen,
+    best.map((part) => renumbered(part, (index) => members[index])),
+  );
+  return saved;
+}
+
+/** The same part with other numbers on its pieces. Uses its own stack. */
+function renumbered(part: Part, number: (piece: number) => number): Part {
+  const top: Part[] = [];
+  const waiting: { part: Part; into: Part[] }[] = [{ part, into: top }];
+  for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
+    const { part: from, into } = task;
+    if (from.kind === 'piece') {
+      into.push({ ...from, piece: number(from.piece) });
+      continue;
+    }
+    const parts: Part[] = [];
+    into.push({ ...from, parts });
+    for (const child of from.parts) waiting.push({ part: child, into: parts });
+  }
+  return top[0];
+}
