@@ -1,0 +1,36 @@
+/** Sound plans of a matched print, spoiled by one tick of the print or of its edge. */
+import { clothOf, inches, loose, planned, planOf } from '../planning/build.ts';
+import { changed, moved } from '../support/changed.ts';
+import { type Spoiled, spoiled } from './spoiled.ts';
+
+const repeat = { along: inches(15), across: inches(13), fromEdge: inches(7), drop: 'half' } as const;
+const matched = planned(
+  planOf(
+    [clothOf({ direction: 'one-way', repeat })],
+    [
+      { ...loose('front', 17, 17, 3), match: { kind: 'centre' } },
+      { ...loose('strip', 6, 11, 4), match: { kind: 'alike' } },
+      { ...loose('drop', 9, 20, 2), match: { kind: 'drops' } },
+    ],
+  ),
+  4000,
+);
+const cloth = ['plan', 'cloths', 0] as const;
+
+export const spoiledMatches: readonly Spoiled[] = [
+  spoiled(
+    'the print starts one tick further in',
+    moved(matched, [...cloth, 'repeat', 'fromEdge'], 1),
+    'match-missed',
+  ),
+  spoiled(
+    'the print repeats one tick later along the length',
+    moved(matched, [...cloth, 'repeat', 'along'], 1),
+    ...(['match-missed', 'needed-wrong'] as const),
+  ),
+  spoiled(
+    'the cloth has no repeat after all',
+    changed(matched, [...cloth, 'repeat'], () => undefined),
+    ...(['match-without-repeat', 'needed-wrong'] as const),
+  ),
+];
