@@ -14,6 +14,8 @@ import { holdsPiece } from './steps.ts';
 export interface Leftover extends Size {
   readonly selvedge: Selvedges;
   readonly crease: Crease;
+  /** Where it lay on the opened cloth. */
+  readonly box: PlainBox<Ticks>;
 }
 
 /** So many copies of an entry of the cupboard that a plan cuts. */
@@ -52,6 +54,7 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
           right: atRight ? edges.selvedge.right : ticks(0),
         },
         crease: atLeft && atRight ? edges.crease : { kind: 'none' },
+        box,
       };
     })
     .filter(({ width, length, selvedge }) =>

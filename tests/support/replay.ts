@@ -60,6 +60,22 @@ export function replayFaults(
   return faults;
 }
 
+/** The cloth after all its steps, cut through where their settings say; `edges` are places that will be looked for besides. */
+export function cutCloth(
+  length: LengthPlan,
+  steps: readonly CuttingStep[],
+  edges: readonly Rectangle[],
+): SimulatedCloth {
+  const slits = steps.flatMap((step) => slitsOf(step, length));
+  const known = edgesOf(leavesOf(length), steps, slits, length);
+  const cloth = new SimulatedCloth(length.width, length.length, {
+    xs: [...known.xs, ...edges.flatMap(({ x0, x1 }) => [x0, x1])],
+    ys: [...known.ys, ...edges.flatMap(({ y0, y1 }) => [y0, y1])],
+  });
+  for (const slit of slits) cloth.cut(slit);
+  return cloth;
+}
+
 /** The parts that a step takes up must lie loose on the table, all of one size, or they cannot be laid on each other. */
 function checkParts(
   step: CuttingStep,
