@@ -1,3 +1,4 @@
+import { stripBound } from './bounds/strip-bound.ts';
 import { paretoPairs, paretoShortest } from './guillotine/pareto.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
@@ -33,7 +34,9 @@ export function canCutAll(question: ShortestQuestion, options: PackOptions): Pac
     length: Math.floor(sheet.length / scale.unitY),
   };
   const budget = new Budget(options);
-  const answer = pieces.count === 0 ? undefined : decide(pieces, size, options, budget);
+  const tooLong = stripBound(question) > sheet.length;
+  const decided = () => (tooLong ? 'impossible' : decide(pieces, size, options, budget));
+  const answer = pieces.count === 0 ? undefined : decided();
   if (answer === 'impossible') {
     const reason = `not all pieces can be cut from ${sheet.width} by ${sheet.length}`;
     return { status: 'impossible', reason, nodes: budget.nodes };

@@ -1,3 +1,4 @@
+import { sheetsBound } from './bounds/sheets-bound.ts';
 import { type BlockKind, ParetoFronts, paretoPairs } from './guillotine/pareto.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
@@ -34,7 +35,7 @@ export function fewestSheets(question: FewestQuestion, options: PackOptions): Pa
     return { status: 'impossible', reason: `kind ${misfit} (${width} by ${length}) fits no sheet`, nodes: 0 };
   }
   const scaled = sheets.map((sheet) => scaledSheet(sheet, scale, pieces.count));
-  const bound = simpleCostBound(pieces, scaled);
+  const bound = Math.max(simpleCostBound(pieces, scaled), sheetsBound(question));
   if (bound === Infinity) {
     return { status: 'impossible', reason: 'all sheets together are smaller than the pieces', nodes: 0 };
   }

@@ -1,3 +1,4 @@
+import { stripBound } from './bounds/strip-bound.ts';
 import { paretoPairs, paretoShortest } from './guillotine/pareto.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
@@ -30,7 +31,7 @@ export function shortestLength(question: ShortestQuestion, options: PackOptions)
   const budget = new Budget(options);
   if (pieces.count === 0) return { status: 'best', value: 0, bound: 0, sheets: [], nodes: 0 };
   const width = Math.floor(sheet.width / scale.unitX);
-  const bound = simpleLengthBound(pieces, width);
+  const bound = Math.max(simpleLengthBound(pieces, width), stripBound(question) / scale.unitY);
   if (bound === Infinity) {
     return { status: 'impossible', reason: tooWide(question), nodes: 0 };
   }
