@@ -103,10 +103,16 @@ describe('README.md', () => {
     const cloth = schema.properties.cloths.additionalProperties;
     const known = [...Object.keys(schema.properties), ...Object.keys(cloth.properties)];
     const [, chapter] = /## The plan file\n([\s\S]+?)\n## /.exec(textOf('README.md'))!;
-    const listed = [...chapter!.matchAll(/^\| `([^`]+)` \|/gm)].map((match) => match[1]!);
+    const rows = [...chapter!.matchAll(/^\| (`[^|]+`) \|/gm)].map((match) => match[1]!);
+    const listed = rows.flatMap((row) => [...row.matchAll(/`([^`]+)`/g)].map((match) => match[1]!));
     expect(listed.length).toBeGreaterThan(20);
     expect(listed.filter((key) => !known.includes(key))).toEqual([]);
     expect(listed).toEqual(expect.arrayContaining([...schema.required, ...cloth.required]));
+  });
+
+  it('lists every worked plan', () => {
+    const folders = readdirSync(LAYOUTS, { withFileTypes: true }).filter((entry) => entry.isDirectory());
+    for (const { name } of folders) expect(textOf('README.md')).toContain(`](layouts/${name}/plan.yaml) |`);
   });
 
   it('has its test command run where the project is tested', () => {
