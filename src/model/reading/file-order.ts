@@ -9,7 +9,9 @@ export function inFileOrder(issues: readonly Issue[]): readonly Issue[] {
         (a.place?.line ?? 0) - (b.place?.line ?? 0) || (a.place?.column ?? 0) - (b.place?.column ?? 0),
     )
     .filter((issue) => {
-      const key = JSON.stringify([issue.code, issue.path]);
+      // One line of a plan may ask for many entries of the cupboard; each is told.
+      const entry = issue.code === 'cupboard-draw' ? issue.details.name : '';
+      const key = JSON.stringify([issue.code, issue.path, entry]);
       return !told.has(key) && told.add(key);
     });
 }
