@@ -145,7 +145,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     ...stackRule(written),
     cloths,
     makes: orders,
-    pieces: (written.pieces ?? []).map(({ join, cloth, ...piece }) => {
+    pieces: (written.pieces ?? []).map(({ join, match, cloth, ...piece }) => {
       const choices = resolved(cloth, cloths);
       return {
         ...piece,
@@ -153,6 +153,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
         ...(choices.length > 1 && { choices }),
         grain: piece.grain ?? 'either',
         ...(join && { join: toJoinRule(join, context.unit) }),
+        ...(match && { match }),
       };
     }),
     ...(sets.length > 0 && { sets }),

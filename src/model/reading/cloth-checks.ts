@@ -3,6 +3,7 @@ import type { Cloth, Crease, LengthInHand, Selvedges } from '../cloth.ts';
 import type { Path } from '../issue.ts';
 import type { WrittenCloth, WrittenLength } from './cloth-fields.ts';
 import type { Problem } from './fields.ts';
+import { toRepeat } from './match-fields.ts';
 
 /** A problem and where it lies, from the cloth down. */
 export interface Located {
@@ -127,11 +128,13 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
         name: length.name ?? lengthName(index),
         length: length.length,
         copies: length.count ?? 1,
+        ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
       };
       return [{ ...own, ...withDefaults(length, written) }];
     }),
     lay: written.lay ?? 'flat',
     ...(written.washing === undefined ? {} : { washing: written.washing }),
+    ...(written.repeat === undefined ? {} : { repeat: toRepeat(written.repeat) }),
     ...(written.price === undefined ? {} : { price: written.price }),
     ...(written.buy === undefined ? {} : { buy: written.buy }),
     ...(written.groups === undefined ? {} : { groups: written.groups }),

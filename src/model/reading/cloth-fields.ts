@@ -4,6 +4,7 @@ import type { BuyTerms, Crease, Fraction, Selvedges } from '../cloth.ts';
 import { groupNames } from './cloth-choice-fields.ts';
 import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
+import { repeatDefinition } from './match-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
 
 /** What a shop cuts by, unless the plan says otherwise. Common practice, no published source. */
@@ -45,6 +46,7 @@ export function clothDefinition(context: ReadingContext) {
         context,
       ).optional(),
       washing: washing(context).optional(),
+      repeat: repeatDefinition(context).optional(),
       price: price('What a length of it costs.', context).optional(),
       buy: buying(context).optional(),
       lengths: lengthsInHand(context).optional(),
@@ -128,6 +130,7 @@ export interface WrittenLength {
   readonly width?: Ticks | undefined;
   readonly selvedge?: Selvedges | undefined;
   readonly crease?: Crease | undefined;
+  readonly 'first motif'?: Ticks | undefined;
   readonly count?: number | undefined;
 }
 
@@ -157,6 +160,13 @@ function lengthsInHand(context: ReadingContext) {
       selvedge: selvedges('Its own selvedges; must be said where it has its own width.', context).optional(),
       crease: crease(
         'Its own crease; must be said where it has its own width and the cloth keeps off the crease.',
+        context,
+      ).optional(),
+      'first motif': length(
+        {
+          meaning: 'Centre of its first motif from the near end; the worst is reckoned with unless said.',
+          example: context.unit === 'in' ? '4 1/4' : '11',
+        },
         context,
       ).optional(),
       count: count('How many alike.').optional(),

@@ -15,6 +15,7 @@ import {
   scalar,
   type Words,
 } from './fields.ts';
+import { matchDefinition } from './match-fields.ts';
 import {
   choice,
   count,
@@ -34,7 +35,7 @@ import {
 } from './scalars.ts';
 
 /** Keys that every order has; no make may use them for a measure. */
-export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'set', 'rules'] as const;
+export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'match', 'set', 'rules'] as const;
 
 /** An order of any of the makes, told apart by its `kind`. */
 export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
@@ -54,6 +55,7 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     kind: z.literal(make.kind).meta({ description: `${make.title}: ${make.summary}` }),
     count: count('How many to sew.'),
     cloth: clothsOfParts(make, context),
+    match: matchesOfParts(make, context).optional(),
     set: setName(context).optional(),
     rules: rulesDefinition(Object.keys(make.parts)).optional(),
   };
@@ -121,6 +123,15 @@ function clothsOfParts(make: MakeSpec, context: ReadingContext) {
   return either(whole, each, words).meta({ description: meaning });
 }
 
+/** What the pieces of each part ask of the print. */
+function matchesOfParts(make: MakeSpec, context: ReadingContext) {
+  const [part] = Object.keys(make.parts);
+  return keyed(
+    Object.fromEntries(Object.keys(make.parts).map((part) => [part, matchDefinition(context).optional()])),
+    { wanted: 'a match for each part that has one', example: `{ ${part}: centre }` },
+  ).meta({ description: 'What the pieces of each part ask of the print; nothing unless said.' });
+}
+
 interface WrittenCloths {
   /** One value stood for all parts together. */
   readonly whole: boolean;
@@ -186,6 +197,7 @@ export function toOrder(
     count: written.count as number,
     measures,
     cloths: Object.fromEntries(open.map(([part, names]) => [part, names[0]!])),
+    ...(written.match !== undefined && { matches: written.match as NonNullable<MakeOrder['matches']> }),
     ...(choices.length > 0 && { choices: Object.fromEntries(choices) }),
     ...(choices.length > 0 && whole && { whole }),
   };

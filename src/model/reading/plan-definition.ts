@@ -9,6 +9,7 @@ import { clothDefinition } from './cloth-fields.ts';
 import { keyed, listOf, problem, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
 import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
+import { matchDefinition } from './match-fields.ts';
 import {
   choice,
   count,
@@ -194,6 +195,7 @@ function loosePiece(context: ReadingContext) {
         ['lengthwise', 'crosswise', 'either'],
       ).optional(),
       join: joinDefinition(context).optional(),
+      match: matchDefinition(context).optional(),
     },
     {
       wanted: 'keys such as name, count, size and cloth',
