@@ -161,14 +161,14 @@ function unnamed(plan: CutPlan, cloth: string): string[] {
 describe('pages of random plans', () => {
   it('have nothing outside and no two texts on each other', { timeout: 300_000 }, () => {
     let planned = 0;
-    for (const plan of fc.sample(randomPlan(), { numRuns: 36, seed: 1109 })) {
-      const outcome = makeCutPlan(plan, { effort: 5_000, seed: 1 });
+    for (const plan of fc.sample(randomPlan(), { numRuns: 26, seed: 1109 })) {
+      const outcome = makeCutPlan(plan, { effort: 500, seed: 1 });
       if (!outcome.ok || checkPlan(outcome.value).length > 0) continue;
       planned += 1;
       expect(drawings(outcome.value).flatMap(pageFaults)).toEqual([]);
       for (const { cloth } of outcome.value.cloths) expect(unnamed(outcome.value, cloth)).toEqual([]);
     }
     expect(planned).toBeGreaterThan(10);
-    expect(planned).toBeLessThan(36);
+    expect(planned).toBeLessThan(26);
   });
 });

@@ -45,10 +45,11 @@ const EXPLAINED =
 
 /** The rule alone, for a drawing that has a stated scale of its own. */
 export function scaleRuleBlock(): Block {
+  const note = 'This rule is true where the drawing is printed at full size.';
   return {
     width: 100 * MM + 2,
-    height: 26,
-    shapes: ruleShapes(1, 12),
+    height: 38,
+    shapes: [...ruleShapes(1, 12), words(1, 36, note, 'start')],
   };
 }
 
