@@ -9,6 +9,7 @@ import { cutTogetherWith } from '../planning/stack-steps.ts';
 import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { floorTo, type Ticks } from '../units/ticks.ts';
+import { choiceProof, choiceRows } from './choice-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
 import { otherWays } from './way-words.ts';
@@ -48,6 +49,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
       ];
     }),
     '',
+    ...choiceLines(cutPlan, columns, heading),
     ...openingLines(cutPlan, columns, heading),
     ...stackLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
@@ -56,6 +58,14 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
     ...remarkLines(cutPlan, columns, heading),
   ];
   return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+/** Which cloths were chosen for what the plan left open, and what is proven of the choice. */
+function choiceLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
+  const { choice, plan } = cutPlan;
+  if (choice === undefined) return [];
+  const rows: Row[] = [...choiceRows(cutPlan), ['Could it be less', choiceProof(choice, plan)]];
+  return [...heading('Cloths chosen'), ...rowsInColumns(rows, columns), ''];
 }
 
 /** Which way covers close that may close either way. */
@@ -130,6 +140,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ['Left to keep', leftovers(figures.remnants, plan)],
     ['Work', workWords(cutPlan, clothPlan, figures)],
     ['Could it be less', proofOf(clothPlan, plan)],
+    ...matchingRows(clothPlan, plan),
     ...otherWays(clothPlan, plan).map((way): Row => ['Or lay it', way]),
   ];
 }
@@ -142,6 +153,19 @@ function workWords(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
   return figures.strokes === 0
     ? `cut together with ${others.join(', ')}`
     : `${work}, together with ${others.join(', ')}`;
+}
+
+/** What it costs in cloth that the print is matched, and where to begin when its start was not known. */
+function matchingRows({ matchingCosts, cloth, lengths }: ClothPlan, plan: Plan): Row[] {
+  if (matchingCosts === undefined) return [];
+  const { repeat } = plan.cloths.find(({ name }) => name === cloth)!;
+  const cost = matchingCosts === 0 ? 'no cloth' : `${formatBuy(matchingCosts, plan)} of what is bought`;
+  const bought = lengths.some(({ source }) => source === 'bought');
+  const start =
+    bought && repeat?.along !== undefined
+      ? '; the shop may cut anywhere in the repeat, so square the end where the first piece finds its motif'
+      : '';
+  return [['Matching takes', `${cost}${start}`]];
 }
 
 function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {
