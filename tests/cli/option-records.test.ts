@@ -81,7 +81,8 @@ describe('the records of the commands', () => {
     for (const option of options) {
       const value = defaultOf(option);
       if (value === undefined || typeof value === 'boolean') continue;
-      const typed = Array.isArray(value) ? value.join(',') : String(value);
+      const none = option.kind === 'choices' ? option.nothing : '';
+      const typed = Array.isArray(value) ? value.join(',') || none : String(value);
       expect(readOption(option, typed)).toEqual({ ok: true, value });
     }
     expect(options.filter((option) => defaultOf(option) !== undefined).length).toBeGreaterThan(5);
