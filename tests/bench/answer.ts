@@ -1,8 +1,9 @@
 /** Puts one question to the engine under a time limit and has the independent checker judge the answer. */
+import { checkPacking, type PackingAsked } from '../../src/check/check-packing.ts';
 import type { PackOptions } from '../../src/packing/instance.ts';
 import { fewestSheets, mostFromSheet, shortestLength } from '../../src/packing/pack.ts';
 import type { PackResult } from '../../src/packing/result.ts';
-import { packedSheetFaults } from '../support/packed-sheets.ts';
+import { canCutAll } from '../../src/packing/shortest.ts';
 import type { BenchQuestion } from './families.ts';
 
 /** What `--json` writes, one per question and seed. */
@@ -29,7 +30,7 @@ type Ask = (question: never, options: PackOptions) => PackResult;
 
 const doors: Record<BenchQuestion['ask'], Ask> = {
   shortest: shortestLength as Ask,
-  fits: shortestLength as Ask,
+  fits: canCutAll as Ask,
   most: mostFromSheet as Ask,
   fewest: fewestSheets as Ask,
 };
@@ -52,22 +53,27 @@ export function answer(question: BenchQuestion, limits: Limits, seed: number): B
   const door = doors[question.ask];
   const start = milliseconds(limits.clock);
   const deadline = start + limits.seconds * 1000;
-  let reached = false;
   const result = door(question.body as never, {
     effort: Number.MAX_SAFE_INTEGER,
     seed,
-    stop: () => reached || milliseconds(limits.clock) >= deadline,
-    onProgress: ({ value }) => {
-      // A decision is made as soon as one sheet holds everything.
-      if (question.ask === 'fits' && value !== undefined) reached ||= value <= question.body.sheet.length;
-    },
+    stop: () => milliseconds(limits.clock) >= deadline,
   });
   return judge(question, seed, result, milliseconds(limits.clock) - start);
 }
 
+function askedOf({ ask, body }: BenchQuestion): PackingAsked {
+  return {
+    ask: ask === 'fits' ? 'shortest' : ask,
+    sheets: 'sheets' in body ? body.sheets : [body.sheet],
+    kinds: body.kinds,
+    stages: 'any',
+  };
+}
+
 function judge(question: BenchQuestion, seed: number, result: PackResult, taken: number): BenchRecord {
   const feasible = result.status === 'best' || result.status === 'found';
-  const fault = feasible ? packedSheetFaults(question, result)[0] : undefined;
+  const problem = feasible ? checkPacking(askedOf(question), result)[0] : undefined;
+  const fault = problem && JSON.stringify(problem);
   const decides = question.ask === 'fits';
   const letter = feasible ? 'F' : result.status === 'impossible' ? 'N' : 'X';
   const value = decides ? letter : feasible ? result.value : null;

@@ -21,6 +21,7 @@ import { valueTable } from './unlimited.ts';
 export const operationsPerNode = 256;
 const mostBuilds = 1_500_000;
 const leastPerSlice = 4;
+const nearPart = 0.006;
 
 export interface ValueAnswer {
   /** Worth of the best sheet found; `floor` where none is worth more. */
@@ -71,6 +72,11 @@ export class LimitedSearch {
     return this.budget.ended || this.value >= this.bound;
   }
 
+  /** Little is missing: then a proof is more likely than a better sheet. */
+  get near(): boolean {
+    return this.bound - this.value <= nearPart * this.bound;
+  }
+
   get answer(): ValueAnswer {
     return { value: this.value, bound: Math.max(this.bound, this.value), parts: this.parts };
   }
@@ -81,7 +87,7 @@ export class LimitedSearch {
     if (this.over) return;
     const space = this.spaceOf();
     if (!space) return;
-    this.closeGap(space, share);
+    this.closeGap(space, this.near ? 4 * share : share);
     this.searchWider(space, 2 * share);
   }
 

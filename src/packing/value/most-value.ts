@@ -55,10 +55,11 @@ export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer 
   for (let share = Math.max(leastShare, 6 * table); !search.over; share *= 2) {
     search.round(share);
     if (search.over) break;
-    if (ruin) anneal(ruin, search, budget, 2 * share);
+    const effort = search.near ? share / 2 : 2 * share;
+    if (ruin) anneal(ruin, search, budget, effort);
     if (stages !== 'any' || !search.parts) continue;
     const rework = new Rework({ ...question, copies, random }, search.parts, search.value);
-    const until = budget.nodes + 2 * share;
+    const until = budget.nodes + effort;
     while (!search.over && budget.nodes < until) {
       budget.spendMany(rework.attempt(reworkEffort, search.prices.prices, () => budget.spendMany(0)));
       search.take(rework.value, rework.parts);
