@@ -4,7 +4,7 @@ import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
 import { fewestExactly } from './fewest-exact.ts';
 import { fixedFault, itemsOf, placeFault, withKinds } from './items.ts';
-import { halvedQuestion, openedResult } from './mirror.ts';
+import { answerOpened, halvedQuestion } from './mirror.ts';
 import { PlacedSearch } from './placed-search.ts';
 import { areaCostBound, cheaperChoices, choices, type Offer, offersOf, sum } from './sheet-choice.ts';
 
@@ -52,8 +52,8 @@ function mirroredFewest({ sheets, kinds }: FewestQuestion, options: PackOptions)
     throw new RangeError('a lattice across the width needs one mirror for all sheets');
   }
   if (halved.fault !== undefined) return { status: 'impossible', reason: halved.fault, nodes: 0 };
-  const result = positionalFewest({ sheets: halved.sheets, kinds: halved.kinds }, options);
-  return openedResult(result, { sheets, halved, worth: (cost) => cost });
+  const answer = (own: PackOptions) => positionalFewest({ sheets: halved.sheets, kinds: halved.kinds }, own);
+  return answerOpened(answer, options, { sheets, halved, worth: (cost) => cost });
 }
 
 class FewestOfPlaces {

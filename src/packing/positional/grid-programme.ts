@@ -8,7 +8,7 @@ import { Multisets } from './multisets.ts';
 import { filledParts, placedCut, REMNANT, type SizedTree } from './placed-tree.ts';
 
 /** The programme is run up to this many pairs of sub-multisets and this many pieces: about a second. */
-const MOST_PAIRS = 2_000_000;
+const MOST_PAIRS = 4_000_000;
 const MOST_PIECES = 300;
 
 /** Whether the exact programme is short enough to run for these kinds, and within an effort. */

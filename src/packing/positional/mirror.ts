@@ -1,4 +1,4 @@
-import type { Box, Kind, Lattice, Placement, Sheet } from '../instance.ts';
+import type { Box, Kind, Lattice, PackOptions, Placement, Sheet, Stages } from '../instance.ts';
 import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { isLeftover, mirrored, placedCut, REMNANT, type SizedTree, sizedParts } from './placed-tree.ts';
 
@@ -112,7 +112,7 @@ function halfLattice({ x, y }: Lattice, width: number, mirrorAt: number, near: n
 }
 
 /** The answer on the opened sheets; the value of a half is what the caller says it is worth opened. */
-export function openedResult(
+function openedResult(
   result: PackResult,
   { sheets, halved, worth }: { sheets: readonly Sheet[]; halved: Halved; worth: (half: number) => number },
 ): PackResult {
@@ -123,6 +123,46 @@ export function openedResult(
     return { ...packed, width: sheets[packed.sheet]!.width, tree };
   });
   return { ...result, value: worth(result.value), bound: worth(result.bound), sheets: opened };
+}
+
+/**
+ * Opens an answer to the question about the halves. A column that holds a piece cut on the fold becomes one with its
+ * image, so that its other pieces lie in pairs, one stage deeper: where that is a stage too many, the halves are
+ * answered in two stages, in which a column holds one piece, with the bound of the first answer.
+ */
+export function answerOpened(
+  answer: (options: PackOptions) => PackResult,
+  options: PackOptions,
+  opening: { sheets: readonly Sheet[]; halved: Halved; worth: (half: number) => number },
+): PackResult {
+  const { stages = 'any' } = options;
+  const result = openedResult(answer(options), opening);
+  if (result.status !== 'best' && result.status !== 'found') return result;
+  if (result.sheets.every(({ tree }) => keepsStages(tree, stages))) return result;
+  const shallow = openedResult(answer({ ...options, stages: 2 }), opening);
+  const nodes = result.nodes + shallow.nodes;
+  if (shallow.status !== 'best' && shallow.status !== 'found') {
+    return { status: 'unknown', bound: result.bound, nodes };
+  }
+  const status = shallow.value === result.bound ? 'best' : 'found';
+  return { ...shallow, status, bound: result.bound, nodes };
+}
+
+/** Whether a tree keeps a stage limit: crosscuts first, and one trimming cut more at the end. */
+function keepsStages(root: SheetTree, stages: Stages): boolean {
+  if (stages === 'any') return true;
+  const open: { tree: SheetTree; level: number }[] = [
+    { tree: root, level: root.kind === 'cut' && root.direction === 'lengthwise' ? 2 : 1 },
+  ];
+  for (let top = open.pop(); top !== undefined; top = open.pop()) {
+    const { tree, level } = top;
+    if (tree.kind !== 'cut') continue;
+    const pieces = tree.parts.filter(({ kind }) => kind === 'piece').length;
+    const trims = pieces <= 1 && tree.parts.every(({ kind }) => kind !== 'cut');
+    if (level > stages + (trims ? 1 : 0)) return false;
+    for (const part of tree.parts) open.push({ tree: part, level: level + 1 });
+  }
+  return true;
 }
 
 /**

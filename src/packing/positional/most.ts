@@ -6,7 +6,7 @@ import { type Grid, gridOf } from './grid.ts';
 import { GridProgramme, isExactSize } from './grid-programme.ts';
 import { fixedFault, type Item, itemsOf, withKinds } from './items.ts';
 import { freeArea } from './length-bounds.ts';
-import { halvedQuestion, openedResult } from './mirror.ts';
+import { answerOpened, halvedQuestion } from './mirror.ts';
 import { isPlacedExactSize, PlacedProgramme } from './placed-programme.ts';
 import { PlacedSearch } from './placed-search.ts';
 import { counted, placedCut } from './placed-tree.ts';
@@ -30,8 +30,9 @@ export function positionalMost(question: MostQuestion, options: PackOptions): Pa
   if (sheet.mirrorAt !== undefined) {
     const halved = halvedQuestion([sheet], kinds, Math.floor);
     if (halved.fault !== undefined) return { status: 'impossible', reason: halved.fault, nodes: 0 };
-    const result = positionalMost({ sheet: halved.sheets[0]!, kinds: halved.kinds }, options);
-    return openedResult(result, { sheets: [sheet], halved, worth: (value) => 2 * value });
+    const answer = (own: PackOptions) =>
+      positionalMost({ sheet: halved.sheets[0]!, kinds: halved.kinds }, own);
+    return answerOpened(answer, options, { sheets: [sheet], halved, worth: (value) => 2 * value });
   }
   const fault = fixedFault(sheet, kinds);
   if (fault !== undefined) return { status: 'impossible', reason: fault, nodes: 0 };

@@ -2,7 +2,7 @@ import type { PackOptions, ShortestQuestion } from '../instance.ts';
 import type { PackResult } from '../result.ts';
 import { gridOf } from './grid.ts';
 import { gridShortest } from './grid-shortest.ts';
-import { halvedQuestion, openedResult } from './mirror.ts';
+import { answerOpened, halvedQuestion } from './mirror.ts';
 import { placedShortest } from './placed-shortest.ts';
 
 /**
@@ -21,8 +21,9 @@ export function positionalShortest(question: ShortestQuestion, options: PackOpti
   if (sheet.mirrorAt !== undefined) {
     const halved = halvedQuestion([sheet], kinds, Math.ceil);
     if (halved.fault !== undefined) return { status: 'impossible', reason: halved.fault, nodes: 0 };
-    const result = positionalShortest({ sheet: halved.sheets[0]!, kinds: halved.kinds }, options);
-    return openedResult(result, { sheets: [sheet], halved, worth: (length) => length });
+    const answer = (own: PackOptions) =>
+      positionalShortest({ sheet: halved.sheets[0]!, kinds: halved.kinds }, own);
+    return answerOpened(answer, options, { sheets: [sheet], halved, worth: (length) => length });
   }
   const grid = kinds.every(({ lattice }) => lattice === undefined) ? gridOf(sheet) : undefined;
   return (grid && gridShortest(sheet, kinds, grid, options)) ?? placedShortest(sheet, kinds, options);
