@@ -1,0 +1,116 @@
+import { BooleanOperations, Box, Point, Polygon } from '@flatten-js/core';
+
+/** A corner of an outline, in whole ticks. */
+export interface Corner {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface CoverBox {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+/** A slanted edge is followed in at most so many steps. */
+const MOST_SLABS = 12;
+
+/** Whether an outline bounds an area without crossing or touching itself. At least three corners. */
+export function isSimpleOutline(outline: readonly Corner[]): boolean {
+  if (outline.length < 3) return false;
+  const polygon = polygonOf(outline);
+  return polygon.area() > 0 && polygon.isValid() && !touchesItself(outline);
+}
+
+/**
+ * Whole boxes that together cover an outline: exactly, where its edges run along the axes; else in level slabs that follow
+ * the slant from outside, so that what keeps off the boxes keeps off the outline. O(corners × slabs).
+ */
+export function coverBoxes(outline: readonly Corner[]): readonly CoverBox[] {
+  const polygon = polygonOf(outline);
+  const levels = slabLevels(outline);
+  const boxes: CoverBox[] = [];
+  for (const [index, y1] of levels.entries()) {
+    const y0 = levels[index - 1];
+    if (y0 === undefined) continue;
+    for (const box of insideSlab(polygon, y0, y1)) addBelow(boxes, box);
+  }
+  return boxes;
+}
+
+/** Turned the way the slabs are: the library's operations compare two polygons of one orientation only. */
+function polygonOf(outline: readonly Corner[]): Polygon {
+  const polygon = new Polygon(outline.map(({ x, y }) => new Point(x, y)));
+  const turned = (own: Polygon) => [...own.faces][0]?.orientation();
+  return turned(polygon) === turned(new Polygon(new Box(0, 0, 1, 1))) ? polygon : polygon.reverse();
+}
+
+/** Every corner's level, and between two that a slanted edge joins as many more as there are slabs to spare. */
+function slabLevels(outline: readonly Corner[]): readonly number[] {
+  const corners = [...new Set(outline.map(({ y }) => y))].sort((a, b) => a - b);
+  const slanted = outline.some((corner, index) => {
+    const next = outline[(index + 1) % outline.length]!;
+    return corner.x !== next.x && corner.y !== next.y;
+  });
+  if (!slanted) return corners;
+  const each = Math.max(1, Math.floor(MOST_SLABS / (corners.length - 1)));
+  return corners.flatMap((y, index) => {
+    const next = corners[index + 1];
+    if (next === undefined) return [y];
+    const steps = Math.min(each, next - y);
+    return Array.from({ length: steps }, (_, step) => y + Math.floor(((next - y) * step) / steps));
+  });
+}
+
+/** The parts of the polygon between two levels, each widened to whole ticks. */
+function insideSlab(polygon: Polygon, y0: number, y1: number): readonly CoverBox[] {
+  const { xmin, xmax } = polygon.box;
+  const slab = new Polygon(new Box(xmin - 1, y0, xmax + 1, y1));
+  const parts = BooleanOperations.intersect(polygon, slab);
+  return [...parts.faces].map((face) => ({
+    x0: Math.floor(face.box.xmin),
+    y0,
+    x1: Math.ceil(face.box.xmax),
+    y1,
+  }));
+}
+
+/** Grows the box below where the new one only continues it. */
+function addBelow(boxes: CoverBox[], box: CoverBox): void {
+  const below = boxes.findIndex((own) => own.y1 === box.y0 && own.x0 === box.x0 && own.x1 === box.x1);
+  if (below < 0) boxes.push(box);
+  else boxes[below] = { ...boxes[below]!, y1: box.y1 };
+}
+
+function touchesItself(outline: readonly Corner[]): boolean {
+  const places = new Set(outline.map(({ x, y }) => `${x} ${y}`));
+  if (places.size < outline.length) return true;
+  for (const [index, a] of outline.entries()) {
+    const b = outline[(index + 1) % outline.length]!;
+    for (let other = index + 2; other < outline.length; other++) {
+      if (index === 0 && other === outline.length - 1) continue;
+      if (meet(a, b, outline[other]!, outline[(other + 1) % outline.length]!)) return true;
+    }
+  }
+  return false;
+}
+
+/** Whether two edges that share no corner meet, by the signs of the areas their ends span; exact on whole ticks. */
+function meet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
+  const side = (p: Corner, q: Corner, r: Corner) =>
+    Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
+  const between = (p: Corner, q: Corner, r: Corner) =>
+    Math.min(p.x, q.x) <= r.x &&
+    r.x <= Math.max(p.x, q.x) &&
+    Math.min(p.y, q.y) <= r.y &&
+    r.y <= Math.max(p.y, q.y);
+  const [abc, abd, cda, cdb] = [side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)];
+  if (abc !== abd && cda !== cdb) return true;
+  return (
+    (abc === 0 && between(a, b, c)) ||
+    (abd === 0 && between(a, b, d)) ||
+    (cda === 0 && between(c, d, a)) ||
+    (cdb === 0 && between(c, d, b))
+  );
+}
