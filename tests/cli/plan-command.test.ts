@@ -182,7 +182,9 @@ describe('files in the way', () => {
 
   // Not even the superuser can make a folder in /proc.
   it.runIf(process.platform === 'linux')('says that the output folder cannot be written', async () => {
-    const { exitCode, stdout, stderr } = await ran('plan', 'pantry.yaml', '--out', '/proc/laywright/markers');
+    const words = ['plan', 'pantry.yaml', '--out', '/proc/laywright/markers'];
+    expect((await ran(...words, '--write', 'nothing')).exitCode).toBe(0);
+    const { exitCode, stdout, stderr } = await ran(...words);
     expect([exitCode, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/^\/proc\/laywright\/markers: .+ Nothing was written\./);
   });

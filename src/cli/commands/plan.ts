@@ -35,7 +35,7 @@ export async function runPlan(
   const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
   const plan = withPaper(planOf(read, terminal, cupboardForPlan(read, named)), options.paper);
   const target = targetOf(file, options);
-  checkTargets(target.folder, outputNames(plan, target.kinds), isOurs);
+  if (target.kinds.length > 0) checkTargets(target.folder, outputNames(plan, target.kinds), isOurs);
   const { outcome, endedBy } = await search(plan, searchOptions(options), terminal);
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   if (endedBy !== 'effort') say(terminal, endedEarly(endedBy));
