@@ -1,5 +1,5 @@
 import { stripBound } from './bounds/strip-bound.ts';
-import { paretoPairs, paretoShortest } from './guillotine/pareto.ts';
+import { paretoShortest, paretoWork } from './guillotine/pareto.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
 import { blockKinds, withMembers } from './guillotine/shapes.ts';
@@ -12,7 +12,7 @@ import type { PackResult, SheetTree } from './result.ts';
 import { Budget } from './search/budget.ts';
 
 /** Pairs of sub-multisets up to which the exact programme goes before the search, and up to which it is tried at all. */
-const PAIRS_AT_ONCE = 20_000_000;
+const PAIRS_AT_ONCE = 10_000_000;
 const MOST_PAIRS = 6e9;
 /** Nodes that the search gets before the exact programme. */
 const SEARCH_FIRST = 200_000;
@@ -53,7 +53,7 @@ function decide(
 ): Part | 'impossible' | 'unknown' {
   const stages = options.stages ?? 'any';
   if (simpleLengthBound(pieces, size.width) > size.length) return 'impossible';
-  const pairs = stages === 'any' ? paretoPairs(blockKinds(pieces).kinds) : Infinity;
+  const pairs = stages === 'any' ? paretoWork(blockKinds(pieces).kinds) : Infinity;
   const exactly = (): Part | 'impossible' | undefined => exact(pieces, size, budget);
   if (pairs <= PAIRS_AT_ONCE) return exactly() ?? 'unknown';
   const search = (nodes: number): StripSearch => {

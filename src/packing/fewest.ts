@@ -14,7 +14,9 @@ import { Budget } from './search/budget.ts';
 
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets, and this many for all sheets. */
 const PARETO_PAIRS = 1_000_000;
-const COVER_PAIRS = 20_000_000;
+const COVER_PAIRS = 200_000_000;
+/** Most different shapes for which the better bounds are made. */
+const BOUNDED_SHAPES = 600;
 
 /**
  * All copies of all kinds out of sheets of least total cost (`cost` of a sheet: its area unless given).
@@ -35,7 +37,7 @@ export function fewestSheets(question: FewestQuestion, options: PackOptions): Pa
     return { status: 'impossible', reason: `kind ${misfit} (${width} by ${length}) fits no sheet`, nodes: 0 };
   }
   const scaled = sheets.map((sheet) => scaledSheet(sheet, scale, pieces.count));
-  const bound = Math.max(simpleCostBound(pieces, scaled), sheetsBound(question));
+  const bound = costBound(question, pieces, scaled);
   if (bound === Infinity) {
     return { status: 'impossible', reason: 'all sheets together are smaller than the pieces', nodes: 0 };
   }
@@ -130,7 +132,14 @@ function solveExactly(
 
 function mayBeExact(kinds: readonly BlockKind[], pairs: number, choices: readonly SheetChoice[]): boolean {
   const states = kinds.reduce((product, { copies }) => product * (copies + 1), 1);
-  return pairs <= PARETO_PAIRS && states * states * choices.length <= COVER_PAIRS * 10;
+  return pairs <= PARETO_PAIRS && states * states * choices.length <= COVER_PAIRS;
+}
+
+/** The best of the bounds; the work of the better ones grows with the square of the shapes. */
+function costBound(question: FewestQuestion, pieces: Pieces, sheets: readonly BoundSheet[]): number {
+  const simple = simpleCostBound(pieces, sheets);
+  if (simple === Infinity || blockKinds(pieces).kinds.length > BOUNDED_SHAPES) return simple;
+  return Math.max(simple, sheetsBound(question));
 }
 
 function solveBySearch(

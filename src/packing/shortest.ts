@@ -1,5 +1,5 @@
 import { stripBound } from './bounds/strip-bound.ts';
-import { paretoPairs, paretoShortest } from './guillotine/pareto.ts';
+import { paretoShortest, paretoWork } from './guillotine/pareto.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
 import { blockKinds, withMembers } from './guillotine/shapes.ts';
@@ -13,8 +13,13 @@ import { Budget } from './search/budget.ts';
 
 export { canCutAll } from './can-cut-all.ts';
 
-/** The dynamic programme is run to its end up to this many pairs of sub-multisets: well under a second. */
-const PARETO_PAIRS = 4_000_000;
+/** Work of the exact programme (see `paretoWork`) up to which it comes first, and up to which it comes at all. */
+const WORK_AT_ONCE = 4_000_000;
+const MOST_WORK = 1_000_000_000;
+/** Nodes that the search gets before the exact programme where both are used. */
+const SEARCH_FIRST = 400_000;
+/** Most different shapes for which the better bounds are made. */
+const BOUNDED_SHAPES = 600;
 
 /**
  * All copies of all kinds from one strip of least length.
@@ -31,7 +36,7 @@ export function shortestLength(question: ShortestQuestion, options: PackOptions)
   const budget = new Budget(options);
   if (pieces.count === 0) return { status: 'best', value: 0, bound: 0, sheets: [], nodes: 0 };
   const width = Math.floor(sheet.width / scale.unitX);
-  const bound = Math.max(simpleLengthBound(pieces, width), stripBound(question) / scale.unitY);
+  const bound = lengthBound(question, pieces, width, scale.unitY);
   if (bound === Infinity) {
     return { status: 'impossible', reason: tooWide(question), nodes: 0 };
   }
@@ -79,20 +84,18 @@ interface Answer {
   readonly part: Part;
 }
 
-/** In scaled units. Leaves of the part are indices of pieces. */
+/**
+ * In scaled units. Leaves of the part are indices of pieces.
+ *
+ * ```
+ * few sub-multisets: greedy start ─▶ exact programme
+ * else:              search ─▶ exact programme below the best, where not too large ─▶ more search
+ * ```
+ */
 function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
   const { width, bound, scale, budget } = setting;
   const stages = options.stages ?? 'any';
-  const { kinds, membersOf } = blockKinds(pieces);
-  if (stages === 'any' && paretoPairs(kinds) <= PARETO_PAIRS) {
-    const limit = greedyLimit(pieces, width);
-    const outcome = paretoShortest(kinds, width, limit, budget);
-    if (outcome.status === 'best') {
-      const length = outcome.part.length;
-      budget.improve(length * scale.unitY, length * scale.unitY);
-      return { length, bound: length, part: withMembers(outcome.part, membersOf, pieces) };
-    }
-  }
+  const work = stages === 'any' ? paretoWork(blockKinds(pieces).kinds) : Infinity;
   const search = new StripSearch(pieces, {
     width,
     bound,
@@ -101,21 +104,30 @@ function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
     budget,
     onBetter: (length) => budget.improve(length * scale.unitY, bound * scale.unitY),
   });
-  search.run();
-  if (search.bestPart === undefined) throw new Error('a strip of any length holds every piece');
-  return { length: search.best, bound, part: search.bestPart };
+  search.run(work <= WORK_AT_ONCE ? 0 : work <= MOST_WORK ? SEARCH_FIRST : Infinity);
+  const found = search.bestPart;
+  if (found === undefined) throw new Error('a strip of any length holds every piece');
+  if (search.best > bound && work <= MOST_WORK && !budget.ended) {
+    const outcome = exactly(pieces, width, search.best - 1, budget);
+    if (outcome === 'none') return { length: search.best, bound: search.best, part: found };
+    if (outcome !== undefined) {
+      budget.improve(outcome.length * scale.unitY, outcome.length * scale.unitY);
+      return { length: outcome.length, bound: outcome.length, part: outcome };
+    }
+  }
+  return { length: search.best, bound, part: found };
 }
 
-/** A length that a plain greedy start reaches, to bound the dynamic programme. */
-function greedyLimit(pieces: Pieces, width: number): number {
-  const search = new StripSearch(pieces, {
-    width,
-    bound: Infinity,
-    seed: 1,
-    stages: 'any',
-    budget: new Budget({ effort: 1, seed: 1 }),
-    onBetter: () => undefined,
-  });
-  search.run();
-  return search.best;
+function exactly(pieces: Pieces, width: number, limit: number, budget: Budget): Part | 'none' | undefined {
+  const { kinds, membersOf } = blockKinds(pieces);
+  const outcome = paretoShortest(kinds, width, limit, budget);
+  if (outcome.status === 'ended') return undefined;
+  return outcome.status === 'none' ? 'none' : withMembers(outcome.part, membersOf, pieces);
+}
+
+/** The best of the bounds, in scaled units; the work of the better ones grows with the square of the shapes. */
+function lengthBound(question: ShortestQuestion, pieces: Pieces, width: number, unitY: number): number {
+  const simple = simpleLengthBound(pieces, width);
+  if (simple === Infinity || blockKinds(pieces).kinds.length > BOUNDED_SHAPES) return simple;
+  return Math.max(simple, Math.ceil(stripBound(question) / unitY));
 }

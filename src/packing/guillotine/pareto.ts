@@ -1,6 +1,6 @@
 import type { Budget } from '../search/budget.ts';
 import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
-import type { Part } from './part.ts';
+import { type Part, renumbered } from './part.ts';
 
 /** A kind in scaled units. */
 export interface BlockKind {
@@ -18,6 +18,11 @@ export type ParetoOutcome =
 
 /** Pairs of sub-multisets counted as one search node. */
 const PAIRS_PER_NODE = 16;
+/** Most pieces whose subsets are kept as bit masks, and how many masks may stand for one pair of counts. */
+const MASK_PIECES = 21;
+const MASK_GAIN = 4;
+/** Most sub-multisets kept. */
+const MOST_STATES = 4_000_000;
 
 /** How many pairs of sub-multisets the programme would look at: the product of (c + 1)(c + 2) / 2. */
 export function paretoPairs(kinds: readonly BlockKind[]): number {
@@ -37,10 +42,23 @@ export function paretoShortest(
   const area = kinds.reduce((sum, kind) => sum + kind.width * kind.length * kind.copies, 0);
   const spare = width * limit - area;
   if (spare < 0) return { status: 'none' };
-  const fronts = new ParetoFronts(kinds, { width, length: limit, spare });
+  // Bit masks are gone through several times as fast as counts, which outweighs that there are more of them.
+  const owner = kinds.flatMap(({ copies }, kind) => Array.from({ length: copies }, () => kind));
+  const masks = owner.length <= MASK_PIECES && 3 ** owner.length / 2 < MASK_GAIN * paretoPairs(kinds);
+  const used = masks ? owner.map((kind) => ({ ...kinds[kind], copies: 1 })) : kinds;
+  const fronts = new ParetoFronts(used, { width, length: limit, spare });
   if (!fronts.build(budget)) return { status: 'ended' };
   const part = fronts.shortest(fronts.states - 1, width);
-  return part === undefined ? { status: 'none' } : { status: 'best', part };
+  if (part === undefined) return { status: 'none' };
+  return { status: 'best', part: masks ? renumbered(part, (piece) => owner[piece]) : part };
+}
+
+/** Work of the programme in pairs looked at, the masks' speed taken into account; Infinity where it is too large. */
+export function paretoWork(kinds: readonly BlockKind[]): number {
+  const pieces = kinds.reduce((sum, { copies }) => sum + copies, 0);
+  const masks = pieces <= MASK_PIECES ? 3 ** pieces / 2 / MASK_GAIN : Infinity;
+  const states = kinds.reduce((product, { copies }) => product * (copies + 1), 1);
+  return states > MOST_STATES ? masks : Math.min(masks, paretoPairs(kinds));
 }
 
 /**
@@ -54,7 +72,14 @@ export class ParetoFronts {
   private readonly kinds: readonly BlockKind[];
   private readonly width: number;
   private readonly limit: number;
+  /** Every kind has one copy, so that a sub-multiset is a bit mask. */
+  private readonly single: boolean;
+  /** With single copies: bits of kinds like the one before, which share its fronts. */
+  private twins = 0;
   private readonly start: Int32Array;
+  private readonly end: Int32Array;
+  /** 1 where a sub-multiset has a block at all. */
+  private readonly live: Uint8Array;
   private readonly area: Float64Array;
   private readonly spare: number;
   private widths = new Int32Array(4096);
@@ -81,14 +106,20 @@ export class ParetoFronts {
       states *= copies + 1;
     }
     this.states = states;
-    this.start = new Int32Array(states + 1);
+    this.start = new Int32Array(states);
+    this.end = new Int32Array(states);
+    this.live = new Uint8Array(states);
     this.area = new Float64Array(states);
-    for (let state = 1; state < states; state++) {
-      this.area[state] = this.digits(state).reduce(
-        (sum, count, i) => sum + count * kinds[i].width * kinds[i].length,
-        0,
-      );
+    for (let state = 1, kind = 0; state < states; state++) {
+      if (kind + 1 < kinds.length && state >= this.radix[kind + 1]) kind++;
+      this.area[state] = this.area[state - this.radix[kind]] + kinds[kind].width * kinds[kind].length;
     }
+    this.single = kinds.every(({ copies }) => copies === 1);
+    kinds.forEach((kind, i) => {
+      const other = i > 0 ? kinds[i - 1] : undefined;
+      const same = other?.width === kind.width && other.length === kind.length;
+      if (this.single && same && other.turnable === kind.turnable) this.twins |= 1 << i;
+    });
   }
 
   /** Fills all fronts; false where the budget ended first. */
@@ -118,7 +149,7 @@ export class ParetoFronts {
   }
 
   private narrowEnough(state: number, width: number): number {
-    let at = this.start[state + 1] - 1;
+    let at = this.end[state] - 1;
     while (at >= this.start[state] && this.widths[at] > width) at--;
     return at;
   }
@@ -131,7 +162,15 @@ export class ParetoFronts {
   /** Fills the front of one state from those below it; returns how many pairs were looked at. */
   private makeFront(state: number): number {
     this.frontSize = 0;
-    this.single(state);
+    if (this.twins !== 0 && (state & this.twins & ~(state << 1)) !== 0) {
+      const bit = 31 - Math.clz32(state & this.twins & ~(state << 1));
+      const alike = state ^ (1 << bit) ^ (1 << (bit - 1));
+      this.start[state] = this.start[alike];
+      this.end[state] = this.end[alike];
+      this.live[state] = this.live[alike];
+      return 1;
+    }
+    this.offerKind(state);
     const pairs = this.eachHalf(state, (part) => {
       this.joinBeside(state, part, state - part);
       this.joinAbove(state, part, state - part);
@@ -142,7 +181,8 @@ export class ParetoFronts {
 
   /** Calls back with each proper sub-multiset not larger (by index) than what it leaves, where both make blocks; returns how many were looked at. */
   private eachHalf(state: number, visit: (part: number) => void): number {
-    const { start, radix } = this;
+    if (this.single) return this.eachHalfMask(state, visit);
+    const { live, radix } = this;
     const most = Int32Array.from(this.digits(state));
     const count = new Int32Array(most.length);
     let part = 0;
@@ -157,12 +197,25 @@ export class ParetoFronts {
       count[i]++;
       part += radix[i];
       if (2 * part > state) return looked;
-      const rest = state - part;
-      if (start[part + 1] > start[part] && start[rest + 1] > start[rest]) visit(part);
+      if (live[part] === 1 && live[state - part] === 1) visit(part);
     }
   }
 
-  private single(state: number): void {
+  /** `eachHalf` where sub-multisets are bit masks. */
+  private eachHalfMask(state: number, visit: (part: number) => void): number {
+    const { live } = this;
+    let looked = 1;
+    const top = 1 << (31 - Math.clz32(state));
+    // Halves without the top bit are those not larger than what they leave.
+    const below = state ^ top;
+    for (let part = below; part > 0; part = (part - 1) & below) {
+      looked++;
+      if ((live[part] & live[state ^ part]) === 1) visit(part);
+    }
+    return looked;
+  }
+
+  private offerKind(state: number): void {
     const kind = this.radix.indexOf(state);
     if (kind < 0) return;
     const { width, length, turnable } = this.kinds[kind];
@@ -171,11 +224,11 @@ export class ParetoFronts {
   }
 
   private joinBeside(state: number, a: number, b: number): void {
-    const { widths, lengths, start } = this;
+    const { widths, lengths, start, end } = this;
     let i = start[a];
     let j = start[b];
-    const endA = start[a + 1];
-    const endB = start[b + 1];
+    const endA = end[a];
+    const endB = end[b];
     while (i < endA && j < endB) {
       const width = widths[i] + widths[j];
       if (width > this.width) return;
@@ -188,9 +241,9 @@ export class ParetoFronts {
   }
 
   private joinAbove(state: number, a: number, b: number): void {
-    const { widths, lengths, start } = this;
-    let i = start[a + 1] - 1;
-    let j = start[b + 1] - 1;
+    const { widths, lengths, start, end } = this;
+    let i = end[a] - 1;
+    let j = end[b] - 1;
     while (i >= start[a] && j >= start[b]) {
       const length = lengths[i] + lengths[j];
       if (length > this.limit) return;
@@ -243,8 +296,10 @@ export class ParetoFronts {
     }
     this.widths.set(this.frontWidth.subarray(0, this.frontSize), this.used);
     this.lengths.set(this.frontLength.subarray(0, this.frontSize), this.used);
+    this.start[state] = this.used;
     this.used += this.frontSize;
-    this.start[state + 1] = this.used;
+    this.end[state] = this.used;
+    if (this.frontSize > 0) this.live[state] = 1;
   }
 
   /** Finds again how a box of a front was made; no links are stored, for memory's sake. Own stack, no recursion. */
@@ -268,12 +323,12 @@ export class ParetoFronts {
   }
 
   private findPair(box: Box): { direction: 0 | 1; pair: [Box, Box] } {
-    const { widths, lengths, start } = this;
+    const { widths, lengths, start, end } = this;
     let found: { direction: 0 | 1; pair: [Box, Box] } | undefined;
     this.eachHalf(box.state, (part) => {
       const rest = box.state - part;
-      for (let i = start[part]; i < start[part + 1] && found === undefined; i++) {
-        for (let j = start[rest]; j < start[rest + 1]; j++) {
+      for (let i = start[part]; i < end[part] && found === undefined; i++) {
+        for (let j = start[rest]; j < end[rest]; j++) {
           const beside =
             widths[i] + widths[j] === box.width && Math.max(lengths[i], lengths[j]) === box.length;
           const above =

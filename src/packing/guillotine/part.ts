@@ -55,6 +55,23 @@ export function nodeToPart(
   return found[0];
 }
 
+/** The same part with other numbers on its pieces. Uses its own stack. */
+export function renumbered(part: Part, number: (piece: number) => number): Part {
+  const top: Part[] = [];
+  const waiting: { part: Part; into: Part[] }[] = [{ part, into: top }];
+  for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
+    const { part: from, into } = task;
+    if (from.kind === 'piece') {
+      into.push({ ...from, piece: number(from.piece) });
+      continue;
+    }
+    const parts: Part[] = [];
+    into.push({ ...from, parts });
+    for (const child of from.parts) waiting.push({ part: child, into: parts });
+  }
+  return top[0];
+}
+
 interface Frame {
   readonly direction: typeof SIDE_BY_SIDE | typeof STACKED;
   readonly width: number;

@@ -1,6 +1,6 @@
 import type { Budget } from '../search/budget.ts';
 import type { Random } from '../search/random.ts';
-import type { Part } from './part.ts';
+import { type Part, renumbered } from './part.ts';
 import { type Pieces, somePieces } from './pieces.ts';
 import { RuinAndRecreate } from './ruin-and-recreate.ts';
 
@@ -65,21 +65,4 @@ export function shortenGroup(engine: RuinAndRecreate, pieces: Pieces, setting: G
     best.map((part) => renumbered(part, (index) => members[index])),
   );
   return saved;
-}
-
-/** The same part with other numbers on its pieces. Uses its own stack. */
-function renumbered(part: Part, number: (piece: number) => number): Part {
-  const top: Part[] = [];
-  const waiting: { part: Part; into: Part[] }[] = [{ part, into: top }];
-  for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
-    const { part: from, into } = task;
-    if (from.kind === 'piece') {
-      into.push({ ...from, piece: number(from.piece) });
-      continue;
-    }
-    const parts: Part[] = [];
-    into.push({ ...from, parts });
-    for (const child of from.parts) waiting.push({ part: child, into: parts });
-  }
-  return top[0];
 }

@@ -47,15 +47,18 @@ export class StripSearch {
     this.engine = new RuinAndRecreate(pieces, 1, options.stages, this.random);
   }
 
-  run(): void {
+  /** Spends about `nodes` at most after the greedy starts. */
+  run(nodes = Infinity): void {
     const { pieces } = this;
     this.greedyStarts();
-    let low = this.options.bound;
+    const { bound, budget } = this.options;
+    const last = budget.nodes + nodes;
+    let low = bound;
     let restart = 0;
     let patience = 1;
-    while (this.best > this.options.bound && !this.options.budget.ended) {
+    while (this.best > bound && !budget.ended && budget.nodes < last) {
       if (low >= this.best) {
-        low = this.options.bound;
+        low = bound;
         patience = Math.min(MOST_PATIENCE, patience === 1 ? 3 : patience * 2);
       }
       if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 8);
@@ -141,7 +144,7 @@ export class StripSearch {
 
 /** Settings of one cycle of annealing; they go round, so that no one of them rules a search. */
 export /** Settings by turns, since none wins everywhere; cycles grow with patience. */
-function settingsFor(turn: number, count: number, patience: number): RuinSettings {
+function settingsFor(turn: number, count: number, patience = 1): RuinSettings {
   return {
     hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
     iterations: (12_000 + 400 * count) * patience,
