@@ -180,6 +180,20 @@ const stackOfCloths = z
   })
   .meta({ description: 'cloths that are cut as one, whose trees agree but for what lies beside the pieces' });
 
+/** Money, or where some cloth has no price, the length bought. */
+const amount = z.strictObject({ cost: money.optional(), length: length.optional() });
+
+const choice = z
+  .strictObject({
+    lots: z
+      .array(z.strictObject({ order: z.string(), count, cloths: z.record(z.string(), z.string()) }))
+      .describe('so many things of an order with the cloth of each part, in the order of sewing'),
+    answer: z.enum(['best', 'found']).describe('best: no choice that keeps the rules costs less, proven'),
+    total: amount.describe('of all that is bought'),
+    bound: amount.describe('no choice that keeps the rules costs less'),
+  })
+  .describe('which cloths were chosen where the plan left them open');
+
 const remark = z.strictObject({
   code: z.string(),
   severity: z.enum(['warning', 'note']),
@@ -234,6 +248,7 @@ export const planJsonSchema = z
     joined: z.array(joined),
     stacks: z.array(stackOfCloths),
     makes: z.array(make),
+    choice: choice.optional(),
     cloths: z.array(cloth),
     totals: z.strictObject({
       pieces: count,

@@ -1,4 +1,5 @@
 import { walk } from '../geometry/walk.ts';
+import type { ClothChoice } from '../model/collection.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { Issue } from '../model/issue.ts';
@@ -10,6 +11,7 @@ import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { choiceAnswer } from './choice-words.ts';
 import { cupboardJson } from './cupboard-json.ts';
 import { writeJson } from './json-text.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
@@ -49,6 +51,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       assembly: [...sheet.assembly],
       ...(sheet.openings && { openings: { ...sheet.openings } }),
     })),
+    ...(cutPlan.choice !== undefined && { choice: choiceJson(cutPlan.choice, say) }),
     cloths: cutPlan.cloths.map((clothPlan) => clothJson(cutPlan, clothPlan, say)),
     totals: {
       pieces: totals.pieces,
@@ -146,6 +149,18 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     cuts: figures.strokes,
     folds: foldsOf(clothPlan, figures),
     lengths: clothPlan.lengths.map((length) => lengthJson(cutPlan, length, say)),
+  };
+}
+
+function choiceJson(choice: ClothChoice, say: Sayings): NonNullable<PlanJson['choice']> {
+  const { lots, measure, total, bound } = choice;
+  const amount = (value: number) =>
+    measure === 'money' ? { cost: say.money(value) } : { length: say.length(ticks(value)) };
+  return {
+    lots: lots.map(({ order, count, cloths }) => ({ order, count, cloths: { ...cloths } })),
+    answer: choiceAnswer(choice),
+    total: amount(total),
+    bound: amount(bound),
   };
 }
 

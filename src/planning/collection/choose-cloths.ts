@@ -24,6 +24,8 @@ export interface ChooseOptions {
 /** A choice whose sums are those of the cloths that were chosen among, and no others. */
 export interface ClothsChosen extends ClothChoice {
   readonly cloths: readonly ClothName[];
+  /** What is proven beforehand of the cloths that there is no choice about. */
+  readonly others: readonly { readonly cloth: ClothName; readonly least: number }[];
 }
 
 /** Shares of the effort: for one packing, and of nodes and packings to spend. */
@@ -65,6 +67,13 @@ export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOpti
     total: answer.cost,
     bound: answer.bound,
     cloths: plan.cloths.filter((_, index) => chosenAmong.has(index)).map(({ name }) => name),
+    others: plan.cloths.flatMap(({ name }, index) => {
+      if (chosenAmong.has(index)) return [];
+      const cost = costs[index]!;
+      cost.tailoredLine(base[index]!);
+      const steps = cost.provenSteps(base[index]!);
+      return Number.isFinite(steps) ? [{ cloth: name, least: cost.costOfSteps(steps) }] : [];
+    }),
   };
   return { ok: true, value, issues };
 }

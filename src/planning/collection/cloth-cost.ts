@@ -12,7 +12,7 @@ import { sortIntoKinds } from '../kinds.ts';
 import { layOutCloth } from '../lay-out.ts';
 import { packAll } from '../pack-beds.ts';
 import { buyFor, costOf } from '../purchase.ts';
-import { fitsSome, type LengthLine, lengthByLines, lengthLines, waysOf } from './cloth-lines.ts';
+import { ClothLines, fitsSome, type LengthLine, lengthByLines, waysOf } from './cloth-lines.ts';
 import type { Counts, Sort } from './shares.ts';
 
 /** What is counted as the cost of a choice: money in hundredths, or ticks bought. */
@@ -33,12 +33,12 @@ export interface StepsNeeded {
 /** How many of the shop's steps one cloth needs for given pieces, found and proven, each asked of the packer once. */
 export class ClothCost {
   readonly cloth: Cloth;
-  readonly lines: readonly LengthLine[];
   /** Cost of one step, not rounded. */
   readonly perStep: number;
   /** Packings asked for so far. */
   asked = 0;
   readonly #plan: Plan;
+  readonly #lines: ClothLines;
   readonly #sorts: readonly Sort[];
   readonly #beds: Beds;
   readonly #measure: Measure;
@@ -56,8 +56,17 @@ export class ClothCost {
     this.#beds = bedsOf(plan, { ...cloth, inHand });
     this.#measure = measure;
     this.#cut = cut;
-    this.lines = lengthLines(sorts, cloth, this.#beds, { rulerMark: plan.rulerMark, cut });
+    this.#lines = new ClothLines(sorts, cloth, this.#beds, { rulerMark: plan.rulerMark, cut });
     this.perStep = this.canBuy ? exactCost(cloth, measure) : 0;
+  }
+
+  get lines(): readonly LengthLine[] {
+    return this.#lines.lines;
+  }
+
+  /** A line that says more of these counts than any before, if there is one. */
+  tailoredLine(counts: readonly number[]): LengthLine | undefined {
+    return this.#lines.tailored(counts);
   }
 
   get canBuy(): boolean {
@@ -117,6 +126,7 @@ export class ClothCost {
     const key = counts.join();
     const known = this.#known.get(key);
     if (known) return known;
+    if (counts.some((copies) => copies > 0)) this.tailoredLine(counts);
     const asked = counts.every((copies) => copies === 0) ? { found: 0, proven: 0 } : this.#pack(counts, pack);
     const proven = Math.max(asked.proven, this.provenSteps(counts));
     const needed = { found: asked.found, proven: Math.min(proven, asked.found ?? proven) };

@@ -2,7 +2,8 @@ import { turnsAllowed } from '../../cloth/directions.ts';
 import type { Cloth } from '../../model/cloth.ts';
 import { type Bed, lengthToPack, widestPart } from '../bed.ts';
 import type { Beds } from '../beds.ts';
-import type { Counts, Sort } from './shares.ts';
+import { bestWeights, type Way } from './best-line.ts';
+import type { Sort } from './shares.ts';
 
 /**
  * A proven lower bound on the length to pack from the bolt, linear in how many of each sort are cut from a cloth:
@@ -11,12 +12,6 @@ import type { Counts, Sort } from './shares.ts';
 export interface LengthLine {
   readonly perCopy: readonly number[];
   readonly inHand: number;
-}
-
-/** A way to lie: extent across the cloth and along it. */
-interface Way {
-  readonly across: number;
-  readonly along: number;
 }
 
 /** Bounds are lowered by this part of themselves, far more than doubles can err. */
@@ -29,46 +24,104 @@ const MOST_LINES = 8;
  * Every line across a cloth crosses pieces whose widths come to no more than its usable width. So for any weights of
  * widths, Σ weight · length of all pieces is at most the largest weight that fits a line, times the length there is.
  * The weights are widths themselves (area) and dual feasible functions of them, as in Fekete and Schepers, "New classes
- * of fast lower bounds for bin packing problems", Mathematical Programming 91 (2001), 11-31; what a line can carry is
- * found exactly, by a knapsack over the widths that occur, so it may be less than the whole width.
+ * of fast lower bounds for bin packing problems", Mathematical Programming 91 (2001), 11-31; and those that suit given
+ * counts best. What a line can carry is found exactly, by a knapsack over the widths that occur.
  */
-export function lengthLines(
-  sorts: readonly Sort[],
-  cloth: Cloth,
-  beds: Beds,
-  { rulerMark, cut }: { readonly rulerMark: number; readonly cut: readonly boolean[] },
-): readonly LengthLine[] {
-  const folded = cloth.lay === 'folded';
-  const ways = sorts.map((sort, index) => (cut[index] ? waysOf(sort, cloth) : []));
-  const whole = sorts.map((_, index) => fitsSome(ways[index]!, beds));
-  const bolt = beds.toBuy ?? beds.inHand[0];
-  if (!bolt) return [];
-  const width = bolt.packable;
-  const widths = new Set<number>();
-  for (const [index, own] of ways.entries())
-    if (whole[index]) for (const { across } of own) widths.add(across);
-  // A piece that must be joined may be joined from parts of any width: only its area is sure.
-  const anyWidth = ways.some((own, index) => own.length > 0 && !whole[index]);
-  const lines = weightsFor(width, [...widths]).flatMap((weight, first) => {
+export class ClothLines {
+  readonly lines: LengthLine[] = [];
+  readonly #cloth: Cloth;
+  readonly #beds: Beds;
+  readonly #mark: number;
+  readonly #ways: readonly (readonly Way[])[];
+  /** Whether a sort is cut from this cloth whole. */
+  readonly #whole: readonly boolean[];
+  readonly #widths: readonly number[];
+
+  /** @param cut which sorts may be cut from this cloth at all */
+  constructor(
+    sorts: readonly Sort[],
+    cloth: Cloth,
+    beds: Beds,
+    { rulerMark, cut }: { readonly rulerMark: number; readonly cut: readonly boolean[] },
+  ) {
+    this.#cloth = cloth;
+    this.#beds = beds;
+    this.#mark = rulerMark;
+    this.#ways = sorts.map((sort, index) => (cut[index] ? waysOf(sort, cloth) : []));
+    this.#whole = this.#ways.map((ways) => fitsSome(ways, beds));
+    const widths = this.#ways.flatMap((ways, index) =>
+      this.#whole[index] ? ways.map(({ across }) => across) : [],
+    );
+    this.#widths = [...new Set(widths)];
+    const bolt = this.#bolt;
+    if (!bolt) return;
+    const [area, ...others] = weightsFor(bolt.packable, this.#widths);
+    const lines = [this.#areaLine(area!), ...others.map((weight) => this.#lineOf(weight))];
+    this.lines.push(...undominated(lines.filter((line) => line !== undefined)).slice(0, MOST_LINES));
+  }
+
+  /** The line that is best for these counts, which need not be whole; kept where it says more than those before. */
+  tailored(counts: readonly number[]): LengthLine | undefined {
+    const bolt = this.#bolt;
+    if (!bolt) return undefined;
+    const mark = this.#mark;
+    const kinds = this.#ways.map((ways, sort) => ({
+      copies: this.#whole[sort] ? counts[sort]! : 0,
+      ways: ways.map(({ across, along }) => ({ across: Math.floor(across / mark), along: along / mark })),
+    }));
+    const room = Math.floor(Math.max(...spansOf(bolt)) / mark);
+    const weights = bestWeights(kinds, room);
+    const line = this.#lineOf((across) => weights.get(Math.floor(across / mark)) ?? 1);
+    if (!line || lengthByLines([line], counts) <= lengthByLines(this.lines, counts) + mark / 100)
+      return undefined;
+    this.lines.push(line);
+    return line;
+  }
+
+  get #bolt(): Bed | undefined {
+    return this.#beds.toBuy ?? this.#beds.inHand[0];
+  }
+
+  /** Where a piece must be joined its parts may be of any width: then only the whole width of a line is sure. */
+  #areaLine(weight: (across: number) => number): LengthLine | undefined {
+    const anyWidth = this.#ways.some((own, index) => own.length > 0 && !this.#whole[index]);
+    if (!anyWidth) return this.#lineOf(weight);
+    return this.#lineWith(
+      weight,
+      (bed) => spansOf(bed).reduce((total, span) => total + weight(span), 0),
+      true,
+    );
+  }
+
+  #lineOf(weight: (across: number) => number): LengthLine | undefined {
     const carried = (bed: Bed) =>
-      anyWidth && first === 0
-        ? spansOf(bed).reduce((total, span) => total + span, 0) / width
-        : spansOf(bed).reduce((total, span) => total + mostCarried(span, [...widths], weight, rulerMark), 0);
-    const most = carried(bolt);
-    if (most <= 0) return [];
-    const perCopy = ways.map((own, index) => {
-      if (own.length === 0 || (!whole[index] && first > 0)) return 0;
-      const each = Math.min(...own.map(({ across, along }) => weight(across) * along));
-      return (Math.max(0, each) / most) * (folded ? 1 / 2 : 1) * (1 - SLACK);
+      spansOf(bed).reduce((total, span) => total + mostCarried(span, this.#widths, weight, this.#mark), 0);
+    return this.#lineWith(weight, carried, false);
+  }
+
+  #lineWith(
+    weight: (across: number) => number,
+    carried: (bed: Bed) => number,
+    withJoined: boolean,
+  ): LengthLine | undefined {
+    const most = carried(this.#bolt!);
+    if (most <= 0) return undefined;
+    const plies = this.#cloth.lay === 'folded' ? 2 : 1;
+    const perCopy = this.#ways.map((ways, sort) => {
+      if (ways.length === 0 || (!this.#whole[sort] && !withJoined)) return 0;
+      const each = Math.min(...ways.map(({ across, along }) => weight(across) * along));
+      return (Math.max(0, each) / (most * plies)) * (1 - SLACK);
     });
-    const inHand = beds.inHand.reduce((total, bed) => total + (carried(bed) / most) * lengthToPack(bed), 0);
-    return [{ perCopy, inHand: inHand * (1 + SLACK) }];
-  });
-  return undominated(lines).slice(0, MOST_LINES);
+    const inHand = this.#beds.inHand.reduce(
+      (total, bed) => total + (carried(bed) / most) * lengthToPack(bed),
+      0,
+    );
+    return { perCopy, inHand: inHand * (1 + SLACK) };
+  }
 }
 
 /** Least length to pack from the bolt for these counts, by the best of the lines; 0 where lengths in hand may do. */
-export function lengthByLines(lines: readonly LengthLine[], counts: Counts): number {
+export function lengthByLines(lines: readonly LengthLine[], counts: readonly number[]): number {
   return lines.reduce(
     (most, { perCopy, inHand }) =>
       Math.max(

@@ -8,16 +8,19 @@ export function dealOut(question: MasterQuestion, options: MasterOptions): Maste
   const units: (readonly number[])[] = question.pools.map(() => []);
   let [cost, bound, nodes] = [0, 0, 0];
   let dealt = true;
-  for (const pools of connected(question)) {
+  const groups = connected(question);
+  for (const [index, pools] of groups.entries()) {
+    // Nodes that one part leaves are for those after it.
+    const share = Math.ceil((options.mostNodes - nodes) / (groups.length - index));
     const answer = new Master(partOf(question, pools), {
       ...options,
-      mostNodes: Math.max(1, options.mostNodes - nodes),
+      mostNodes: Math.max(1, share),
     }).run();
     cost += answer.cost;
     bound += answer.bound;
     nodes += answer.nodes;
     dealt &&= answer.units !== undefined;
-    for (const [index, pool] of pools.entries()) units[pool] = answer.units?.[index] ?? [];
+    for (const [place, pool] of pools.entries()) units[pool] = answer.units?.[place] ?? [];
   }
   return { units: dealt ? units : undefined, cost, bound, nodes };
 }

@@ -39,7 +39,12 @@ export class DualSimplex {
   #atMost: Uint8Array;
   #sinceFresh = 0;
 
-  constructor(cost: readonly number[], least: readonly number[], most: readonly number[]) {
+  constructor(
+    cost: readonly number[],
+    least: readonly number[],
+    most: readonly number[],
+    rows: readonly Row[] = [],
+  ) {
     this.columns = cost.length;
     this.least = Float64Array.from(least);
     this.most = Float64Array.from(most);
@@ -48,6 +53,11 @@ export class DualSimplex {
     this.#reduced = new Float64Array(this.columns);
     this.#nonbasic = [];
     this.#atMost = new Uint8Array(this.columns);
+    for (const row of rows) {
+      this.#rows.push(row);
+      this.rowLeast.push(row.least);
+      this.rowMost.push(row.most);
+    }
     this.#restart();
   }
 

@@ -1,5 +1,7 @@
 import type { PackOptions } from '../../packing/instance.ts';
 import type { ClothCost } from './cloth-cost.ts';
+import { ClothHull } from './cloth-hull.ts';
+import type { LengthLine } from './cloth-lines.ts';
 import { DualSimplex } from './dual-simplex.ts';
 import { OpenNodes, type Span } from './open-nodes.ts';
 import type { Counts } from './shares.ts';
@@ -45,6 +47,9 @@ export interface MasterAnswer {
 
 const WHOLE = 1e-6;
 const MOST_CUTS = 400;
+/** Lines are made to measure at the first nodes; those further down have them all. */
+const NODES_WITH_LINES = 60;
+const NODES_WITH_HULLS = 60;
 const MOST_PIVOTS = 3000;
 /** Rounds of packing and cutting off at one node. */
 const MOST_ROUNDS = 12;
@@ -75,6 +80,8 @@ export class Master {
     readonly least: number;
     readonly squared: number;
   }[] = [];
+  readonly #hulls = new Map<number, ClothHull>();
+  readonly #mostUnits: readonly number[];
   readonly #seenCuts = new Set<string>();
   #best: number[] | undefined;
   #bestCost = Number.POSITIVE_INFINITY;
@@ -89,7 +96,13 @@ export class Master {
       this.#firstOf.push(this.#columns.length);
       for (const [place, cloth] of cloths.entries()) this.#columns.push({ pool, place, cloth });
     }
-    const units = this.#columns.map(({ pool }) => pools[pool]!.units);
+    const units = this.#columns.map(({ pool }) =>
+      question.clashes.reduce((least, { terms, most }) => {
+        const weight = terms.reduce((total, term) => total + (term.pool === pool ? term.weight : 0), 0);
+        return weight > 0 ? Math.min(least, Math.floor(most / weight)) : least;
+      }, pools[pool]!.units),
+    );
+    this.#mostUnits = units;
     const sure = costs.map((cost, cloth) => this.#packed(cost, base[cloth]!).proven);
     const most = costs.map((cost, cloth) => (cost.canBuy ? this.#mostSteps(cost, cloth) : 0));
     this.#programme = new DualSimplex(
@@ -159,6 +172,8 @@ export class Master {
       bound = Math.max(bound, this.#wholeMoney(solved.bound, span));
       if (bound >= this.#bestCost) return { kind: 'closed' };
       const { values } = solved;
+      if (this.#nodes <= NODES_WITH_LINES && round < MOST_ROUNDS && this.#addTailoredLines(values)) continue;
+      if (this.#nodes <= NODES_WITH_HULLS && round < MOST_ROUNDS && this.#addHullCuts(values)) continue;
       const split = this.#fractional(values);
       if (split >= 0) {
         if (this.#nodes % ROUND_EVERY === 1 && round === 0) this.#roundOff(values);
@@ -391,9 +406,8 @@ export class Master {
   }
 
   #addRows(): void {
-    const { pools, clashes, costs, base } = this.#question;
+    const { pools, clashes, costs } = this.#question;
     const programme = this.#programme;
-    const steps = this.#columns.length;
     for (const [pool, { units }] of pools.entries()) {
       const entries = this.#columnsOf(pool).map((column) => [column, 1] as const);
       programme.addRow({ entries, least: units, most: units });
@@ -409,21 +423,92 @@ export class Master {
       }
     }
     for (const [cloth, cost] of costs.entries()) {
-      const perStep = cost.packedPerStep();
-      for (const { perCopy, inHand } of cost.lines) {
-        const lengthOf = (counts: Counts) =>
-          counts.reduce((total, copies, sort) => total + copies * perCopy[sort]!, 0);
-        const own = this.#columns.flatMap(({ pool, cloth: its }, column) =>
-          its === cloth ? [[column, -lengthOf(pools[pool]!.each) / perStep] as const] : [],
-        );
-        if (own.length === 0) continue;
-        const least = (lengthOf(base[cloth]!) - inHand) / perStep;
-        const squared = cost.canBuy ? (2 * cost.cloth.squaring) / perStep : 0;
-        this.#lineRows.push({ row: programme.rows.length, cloth, least, squared });
-        programme.addRow({ entries: [[steps + cloth, 1], ...own], least, most: Number.POSITIVE_INFINITY });
-      }
+      for (const line of cost.lines) this.#addLine(cloth, line);
       this.#addFirstUnits(cloth, cost);
     }
+  }
+
+  #addLine(cloth: number, { perCopy, inHand }: LengthLine): void {
+    const { pools, costs, base } = this.#question;
+    const cost = costs[cloth]!;
+    const perStep = cost.packedPerStep();
+    const lengthOf = (counts: Counts) =>
+      counts.reduce((total, copies, sort) => total + copies * perCopy[sort]!, 0);
+    const own = this.#columns.flatMap(({ pool, cloth: its }, column) =>
+      its === cloth ? [[column, -lengthOf(pools[pool]!.each) / perStep] as const] : [],
+    );
+    const least = (lengthOf(base[cloth]!) - inHand) / perStep;
+    const squared = cost.canBuy ? (2 * cost.cloth.squaring) / perStep : 0;
+    this.#lineRows.push({ row: this.#programme.rows.length, cloth, least, squared });
+    const entries = [[this.#columns.length + cloth, 1] as const, ...own];
+    this.#programme.addRow({ entries, least, most: Number.POSITIVE_INFINITY });
+  }
+
+  /** Lines that say more than the master believes of the counts it has just dealt out, whole or not. */
+  #addTailoredLines(values: Float64Array): boolean {
+    let added = false;
+    const counts = this.#countsOf(values);
+    for (const [cloth, cost] of this.#question.costs.entries()) {
+      const line = cost.tailoredLine(counts[cloth]!);
+      if (!line) continue;
+      this.#addLine(cloth, line);
+      added = true;
+    }
+    return added;
+  }
+
+  #addHullCuts(values: Float64Array): boolean {
+    let added = false;
+    const steps = this.#columns.length;
+    for (const cloth of this.#question.costs.keys()) {
+      const hull = this.#hullOf(cloth);
+      if (!hull) continue;
+      const columns = this.#columnsFrom(cloth);
+      const units = columns.map((column) => values[column]!);
+      const cut = hull.cutAt(
+        units,
+        values[steps + cloth]!,
+        () => this.#packings < this.#options.mostPackings / 2,
+      );
+      if (!cut) continue;
+      const entries = columns.map((column, index) => [column, -cut.slopes[index]!] as const);
+      this.#programme.addRow({
+        entries: [[steps + cloth, 1], ...entries.filter(([, slope]) => slope !== 0)],
+        least: cut.constant,
+        most: Number.POSITIVE_INFINITY,
+      });
+      added = true;
+    }
+    return added;
+  }
+
+  #hullOf(cloth: number): ClothHull | undefined {
+    const known = this.#hulls.get(cloth);
+    if (known !== undefined) return known;
+    const { costs, base } = this.#question;
+    const cost = costs[cloth]!;
+    const columns = this.#columnsFrom(cloth);
+    const most = columns.map((column) => this.#mostUnits[column]!);
+    if (!cost.canBuy || !ClothHull.isSmall(most)) return undefined;
+    const countsOf = (units: readonly number[]) => {
+      const counts = [...base[cloth]!];
+      for (const [index, column] of columns.entries()) {
+        const { each } = this.#question.pools[this.#columns[column]!.pool]!;
+        for (const [sort, copies] of each.entries()) counts[sort]! += copies * units[index]!;
+      }
+      return counts;
+    };
+    const hull = new ClothHull(
+      most,
+      (units) => cost.provenSteps(countsOf(units)),
+      (units) => this.#packed(cost, countsOf(units)).proven,
+    );
+    this.#hulls.set(cloth, hull);
+    return hull;
+  }
+
+  #columnsFrom(cloth: number): readonly number[] {
+    return [...this.#columns.keys()].filter((column) => this.#columns[column]!.cloth === cloth);
   }
 
   /** A cloth that has a unit at all has whole steps for it; told where a pool is one unit and nothing is cut anyway. */

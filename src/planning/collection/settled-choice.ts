@@ -14,7 +14,10 @@ export function settledChoice(plan: Plan, chosen: ClothsChosen, cloths: readonly
   const ofCloth = ({ purchase }: ClothPlan) => (measure === 'money' ? purchase?.cost : purchase?.bought) ?? 0;
   const total = cloths.reduce((sum, cloth) => sum + ofCloth(cloth), 0);
   const others = cloths.filter(({ cloth }) => !chosen.cloths.includes(cloth));
-  const bound = others.reduce((sum, own) => sum + provenOf(plan, own, measure), chosen.bound);
+  const bound = others.reduce((sum, own) => {
+    const before = chosen.others.find(({ cloth }) => cloth === own.cloth)?.least ?? 0;
+    return sum + Math.max(before, provenOf(plan, own, measure));
+  }, chosen.bound);
   return { lots, measure, total, bound: Math.min(bound, total) };
 }
 
