@@ -44,7 +44,6 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, { withCautions, places }
   }
   flow.add(totalBlock(cutPlan, flow.width));
   clothsChosen(flow, cutPlan);
-  chosenCloths(flow, cutPlan);
   if (cutPlan.issues.length > 0) {
     flow.heading('Take note', 20);
     for (const issue of cutPlan.issues) flow.paragraph(withGlyphs(wordIssue(issue, plan.unit)));
@@ -54,16 +53,6 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, { withCautions, places }
   flow.need(check.height + 12);
   flow.space(Math.max(12, flow.room - check.height));
   flow.add(check);
-}
-
-/** Which cloth each part is cut from, where the plan was left to choose. */
-function chosenCloths(flow: Flow, { choice }: CutPlan): void {
-  if (!choice) return;
-  flow.heading('Which cloth for what', 20);
-  for (const { order, count, cloths } of choice.lots) {
-    const parts = Object.entries(cloths).map(([part, cloth]) => `${part} of ${cloth}`);
-    flow.paragraph(`${count} × ${order}: ${parts.join(', ')}.`);
-  }
 }
 
 function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, place: string, width: number): Block {
