@@ -84,6 +84,8 @@ function groupsOf(plan: Plan, separate: readonly Separate[]): readonly (readonly
 function layerOf(plan: Plan, own: Separate): readonly Layer[] {
   const [length, second] = own.plan.lengths;
   if (!length || second || own.cloth.lay !== 'flat') return [];
+  // A match hangs on where the print of each cloth begins, which no two share.
+  if (own.pieces.some(({ match }) => match !== undefined)) return [];
   const { inHand, toBuy } = bedsOf(plan, own.cloth);
   const bed = length.source === 'bought' ? toBuy : inHand.find(({ name }) => name === length.name);
   return bed ? [{ ...own, length, bed, kinds: sortIntoKinds(own.pieces, own.cloth).kinds }] : [];

@@ -27,12 +27,13 @@ export function areaCostBound(offers: readonly Offer[], kinds: readonly Kind[]):
   let cost = 0;
   const cheapest = offers.filter(({ area }) => area > 0).sort((a, b) => a.cost / a.area - b.cost / b.area);
   for (const { area, copies, cost: each } of cheapest) {
-    const taken = Math.min(copies, left / area);
-    cost += taken * each;
-    left -= taken * area;
-    if (left <= 0) break;
+    // In whole areas, so that no rounding of a quotient leaves a rest: areas are large, and their products exact.
+    const enough = left <= copies * area;
+    cost += (enough ? left / area : copies) * each;
+    left = enough ? 0 : left - copies * area;
+    if (enough) break;
   }
-  if (left > 1e-6) return Number.POSITIVE_INFINITY;
+  if (left > 0) return Number.POSITIVE_INFINITY;
   // A little is given away, so that no rounding of the quotients claims too much.
   const safe = cost * (1 - 1e-12);
   return offers.every((offer) => Number.isInteger(offer.cost)) ? Math.ceil(safe) : safe;
