@@ -38,9 +38,11 @@ export class PlacedProgramme {
   private readonly stages: Stages;
   private readonly budget: Budget;
   private building = false;
-  private readonly known = new Map<string, number>();
-  private readonly marks: readonly number[];
-  private readonly narrowest: number;
+  /** Ends known so far: by level, state and lines, then by where they begin. */
+  private readonly known = new Map<number, Map<number, number>>();
+  private readonly area: readonly number[];
+  /** Lines along the length at which parts may begin and end, from edge to edge. */
+  private readonly lines: readonly number[];
 
   constructor(sheet: Sheet, items: readonly Item[], stages: Stages, budget: Budget) {
     this.sheet = sheet;
@@ -49,39 +51,50 @@ export class PlacedProgramme {
     this.budget = budget;
     this.boxes = insideBoxes(sheet);
     this.sets = new Multisets(items.map(({ copies }) => copies));
-    this.marks = this.makeMarks();
-    this.narrowest = Math.min(
-      ...items.flatMap(({ copies, poses }) => (copies > 0 ? poses.map(({ width }) => width) : [])),
+    this.lines = [0, ...this.makeMarks(), sheet.width];
+    this.area = Array.from({ length: this.sets.states }, (_, state) =>
+      this.sets.digits(state).reduce((sum, count, index) => sum + count * items[index]!.area, 0),
     );
   }
 
   /** The least length of sheet that holds the state; Infinity where none does within the sheet's own length. */
   least(state: number): number {
-    return this.top(1, 0, 0, this.sheet.width, state);
+    return this.top(1, 0, 0, this.lines.length - 1, state);
   }
 
   /** The tree of the state in a sheet of a length that `least` allows. */
   build(state: number, length: number): SheetTree {
     // What is built was found before and is known, so building needs no effort of its own.
     this.building = true;
-    return this.tree(1, { x0: 0, y0: 0, x1: this.sheet.width, y1: length }, state);
+    return this.tree(1, { y0: 0, y1: length, from: 0, to: this.lines.length - 1 }, state);
   }
 
-  /** The least length up to which `state` reaches from `y0` on between `x0` and `x1`, with cuts of `level` and beyond. */
-  private top(level: number, y0: number, x0: number, x1: number, state: number): number {
+  /** The least length up to which `state` reaches from `y0` on between two lines, with cuts of `level` and beyond. */
+  private top(level: number, y0: number, from: number, to: number, state: number): number {
     if (state === 0) return y0;
-    if (this.ended || y0 >= this.sheet.length || x1 - x0 < this.narrowest) return Number.POSITIVE_INFINITY;
+    const width = this.lines[to]! - this.lines[from]!;
+    if (this.ended || this.area[state]! > width * (this.sheet.length - y0)) return Number.POSITIVE_INFINITY;
     const single = this.sets.single(state);
-    if (single >= 0) return this.single(this.items[single]!, y0, x0, x1)?.y1 ?? Number.POSITIVE_INFINITY;
-    const key = [this.stages === 'any' ? 0 : level, y0, x0, x1, state].join();
-    const before = this.known.get(key);
+    if (single >= 0) {
+      const at = this.single(this.items[single]!, y0, this.lines[from]!, this.lines[to]!);
+      return at?.y1 ?? Number.POSITIVE_INFINITY;
+    }
+    const depth = this.stages === 'any' ? 0 : level;
+    const count = this.lines.length;
+    const key = ((depth * this.sets.states + state) * count + from) * count + to;
+    let ends = this.known.get(key);
+    if (ends === undefined) {
+      ends = new Map();
+      this.known.set(key, ends);
+    }
+    const before = ends.get(y0);
     if (before !== undefined) return before;
     let best = Number.POSITIVE_INFINITY;
-    this.eachWay(level, { y0, x0, x1, state }, (end) => {
+    this.eachWay(level, { y0, from, to, state }, (end) => {
       if (end < best) best = end;
       return false;
     });
-    this.known.set(key, best);
+    ends.set(y0, best);
     return best;
   }
 
@@ -91,7 +104,7 @@ export class PlacedProgramme {
    */
   private eachWay(
     level: number,
-    { y0, x0, x1, state }: { y0: number; x0: number; x1: number; state: number },
+    { y0, from, to, state }: { y0: number; from: number; to: number; state: number },
     visit: (end: number, make: (y1: number) => SheetTree) => boolean,
   ): void {
     const any = this.stages === 'any';
@@ -99,9 +112,9 @@ export class PlacedProgramme {
     const inner = any || deepest ? level : level + 1;
     let done = false;
     if (!deepest) {
-      const end = this.top(level + 1, y0, x0, x1, state);
+      const end = this.top(level + 1, y0, from, to, state);
       if (end < Number.POSITIVE_INFINITY) {
-        done = visit(end, (y1) => this.tree(level + 1, { x0, y0, x1, y1 }, state));
+        done = visit(end, (y1) => this.tree(level + 1, { y0, y1, from, to }, state));
       }
     }
     this.sets.eachSub(state, (part) => {
@@ -113,30 +126,29 @@ export class PlacedProgramme {
       const rest = state - part;
       if (any || level % 2 === 1) {
         const middle = this.isPlain(deepest, any, part)
-          ? this.top(inner, y0, x0, x1, part)
+          ? this.top(inner, y0, from, to, part)
           : Number.POSITIVE_INFINITY;
-        const end = middle < Number.POSITIVE_INFINITY ? this.top(level, middle, x0, x1, rest) : middle;
+        const end = middle < Number.POSITIVE_INFINITY ? this.top(level, middle, from, to, rest) : middle;
         if (end < Number.POSITIVE_INFINITY) {
           done = visit(end, (y1) =>
             placedCut('crosscut', [
-              { tree: this.tree(inner, { x0, y0, x1, y1: middle }, part), size: middle - y0 },
-              { tree: this.tree(level, { x0, y0: middle, x1, y1 }, rest), size: y1 - middle },
+              { tree: this.tree(inner, { y0, y1: middle, from, to }, part), size: middle - y0 },
+              { tree: this.tree(level, { y0: middle, y1, from, to }, rest), size: y1 - middle },
             ]),
           );
         }
       }
       if (done || !(any || level % 2 === 0) || !this.isPlain(deepest, any, part)) return;
-      for (const mark of this.marks) {
-        if (mark <= x0 || mark - x0 < this.narrowest) continue;
-        if (x1 - mark < this.narrowest) break;
-        const near = this.top(inner, y0, x0, mark, part);
+      const { lines } = this;
+      for (let line = from + 1; line < to; line++) {
+        const near = this.top(inner, y0, from, line, part);
         if (near === Number.POSITIVE_INFINITY) continue;
-        const end = Math.max(near, this.top(level, y0, mark, x1, rest));
+        const end = Math.max(near, this.top(level, y0, line, to, rest));
         if (end === Number.POSITIVE_INFINITY) continue;
         done = visit(end, (y1) =>
           placedCut('lengthwise', [
-            { tree: this.tree(inner, { x0, y0, x1: mark, y1 }, part), size: mark - x0 },
-            { tree: this.tree(level, { x0: mark, y0, x1, y1 }, rest), size: x1 - mark },
+            { tree: this.tree(inner, { y0, y1, from, to: line }, part), size: lines[line]! - lines[from]! },
+            { tree: this.tree(level, { y0, y1, from: line, to }, rest), size: lines[to]! - lines[line]! },
           ]),
         );
         if (done) return;
@@ -149,8 +161,13 @@ export class PlacedProgramme {
     return any || !deepest || this.sets.single(part) >= 0;
   }
 
-  private tree(level: number, box: Box, state: number): SheetTree {
+  private tree(
+    level: number,
+    part: { y0: number; y1: number; from: number; to: number },
+    state: number,
+  ): SheetTree {
     if (state === 0) return REMNANT;
+    const box = { x0: this.lines[part.from]!, y0: part.y0, x1: this.lines[part.to]!, y1: part.y1 };
     const single = this.sets.single(state);
     if (single >= 0) {
       const item = this.items[single]!;
@@ -162,11 +179,11 @@ export class PlacedProgramme {
           : level % 2 === 1;
       return extracted(leaf, at, box, crosscutFirst);
     }
-    const wanted = this.top(level, box.y0, box.x0, box.x1, state);
+    const wanted = this.top(level, part.y0, part.from, part.to, state);
     let made: SheetTree | undefined;
-    this.eachWay(level, { ...box, state }, (end, make) => {
+    this.eachWay(level, { ...part, state }, (end, make) => {
       if (end !== wanted) return false;
-      made = make(box.y1);
+      made = make(part.y1);
       return true;
     });
     if (made === undefined) throw new Error(`no cut makes state ${state} reach ${wanted}`);
