@@ -3,6 +3,7 @@ import type { LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Ticks } from '../units/ticks.ts';
+import { checkFlaws, flawsOnTable, isOver } from './check-flaws.ts';
 import { checkFold } from './check-fold.ts';
 import { checkLeftover } from './check-leftover.ts';
 import { checkMarks } from './check-marks.ts';
@@ -46,9 +47,13 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   const found = { name: length.name, table, ...checkPieces(parts, table, asked, report) };
   if (found.counts.size === 0) report('length-uncut', {});
   checkMatches(matchedOf(parts, asked), cloth, source, report);
+  const flaws = flawsOnTable(cloth, source);
+  checkFlaws(parts, flaws, report);
   const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark };
   for (const { tree, box, from } of parts) {
     if (tree.kind === 'cut' || tree.kind === 'piece') continue;
+    // Scrap with a flaw in it is kept for nothing, however large.
+    if (tree.kind === 'scrap' && flaws.some((outline) => isOver(box, outline))) continue;
     const maker = parts[from]?.tree;
     const besidePiece = maker?.kind === 'cut' && maker.parts.some(({ kind }) => kind === 'piece');
     checkLeftover(tree, box, besidePiece, rules, report);

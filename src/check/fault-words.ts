@@ -97,6 +97,8 @@ const sentences: Sentences = {
     `lies across the print (${count(quarterTurns, 'quarter turn')}).`,
   'piece-off-grain': ({ quarterTurns, grain }) =>
     `lies off its ${grain} grain (${count(quarterTurns, 'quarter turn')}).`,
+  'piece-over-flaw': ({ flaw }) => `lies over flaw ${flaw}.`,
+  'remnant-over-flaw': ({ flaw }) => `a leftover to keep holds flaw ${flaw}.`,
   'match-missed': ({ at, from }, say) =>
     `lies at ${say(ticks(at[0]))} across and ${say(ticks(at[1]))} along, which is no place of the print that starts at ${say(ticks(from[0]))} and ${say(ticks(from[1]))}.`,
   'match-without-repeat': () => 'is to be matched on a cloth without a repeat.',

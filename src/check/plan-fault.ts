@@ -75,6 +75,8 @@ export interface FaultFigures {
   'piece-in-squaring': { readonly end: 'near' | 'far'; readonly over: Ticks };
   'piece-against-print': { readonly quarterTurns: QuarterTurns };
   'piece-off-grain': { readonly quarterTurns: QuarterTurns; readonly grain: 'lengthwise' | 'crosswise' };
+  'piece-over-flaw': { readonly flaw: number };
+  'remnant-over-flaw': { readonly flaw: number };
   'match-missed': { readonly at: readonly [number, number]; readonly from: readonly [number, number] };
   'match-without-repeat': Record<string, never>;
   // Its leftovers.

@@ -1,4 +1,4 @@
-import { BooleanOperations, Box, Point, Polygon } from '@flatten-js/core';
+import { Point, Polygon } from '@flatten-js/core';
 
 /** A corner of an outline, in whole ticks. */
 export interface Corner {
@@ -19,7 +19,7 @@ const MOST_SLABS = 12;
 /** Whether an outline bounds an area without crossing or touching itself. At least three corners. */
 export function isSimpleOutline(outline: readonly Corner[]): boolean {
   if (outline.length < 3) return false;
-  const polygon = polygonOf(outline);
+  const polygon = new Polygon(outline.map(({ x, y }) => new Point(x, y)));
   return polygon.area() > 0 && polygon.isValid() && !touchesItself(outline);
 }
 
@@ -28,22 +28,14 @@ export function isSimpleOutline(outline: readonly Corner[]): boolean {
  * the slant from outside, so that what keeps off the boxes keeps off the outline. O(corners × slabs).
  */
 export function coverBoxes(outline: readonly Corner[]): readonly CoverBox[] {
-  const polygon = polygonOf(outline);
   const levels = slabLevels(outline);
   const boxes: CoverBox[] = [];
   for (const [index, y1] of levels.entries()) {
     const y0 = levels[index - 1];
     if (y0 === undefined) continue;
-    for (const box of insideSlab(polygon, y0, y1)) addBelow(boxes, box);
+    for (const box of insideSlab(outline, y0, y1)) addBelow(boxes, box);
   }
   return boxes;
-}
-
-/** Turned the way the slabs are: the library's operations compare two polygons of one orientation only. */
-function polygonOf(outline: readonly Corner[]): Polygon {
-  const polygon = new Polygon(outline.map(({ x, y }) => new Point(x, y)));
-  const turned = (own: Polygon) => [...own.faces][0]?.orientation();
-  return turned(polygon) === turned(new Polygon(new Box(0, 0, 1, 1))) ? polygon : polygon.reverse();
 }
 
 /** Every corner's level, and between two that a slanted edge joins as many more as there are slabs to spare. */
@@ -63,17 +55,27 @@ function slabLevels(outline: readonly Corner[]): readonly number[] {
   });
 }
 
-/** The parts of the polygon between two levels, each widened to whole ticks. */
-function insideSlab(polygon: Polygon, y0: number, y1: number): readonly CoverBox[] {
-  const { xmin, xmax } = polygon.box;
-  const slab = new Polygon(new Box(xmin - 1, y0, xmax + 1, y1));
-  const parts = BooleanOperations.intersect(polygon, slab);
-  return [...parts.faces].map((face) => ({
-    x0: Math.floor(face.box.xmin),
-    y0,
-    x1: Math.ceil(face.box.xmax),
-    y1,
-  }));
+/**
+ * The parts of the outline between two levels with no corner between them: trapezia between its edges, taken in pairs from
+ * the left, each widened to whole ticks.
+ */
+function insideSlab(outline: readonly Corner[], y0: number, y1: number): readonly CoverBox[] {
+  const crossings: { readonly middle: number; readonly least: number; readonly most: number }[] = [];
+  for (const [index, a] of outline.entries()) {
+    const b = outline[(index + 1) % outline.length]!;
+    const [low, high] = a.y < b.y ? [a, b] : [b, a];
+    if (low.y > y0 || high.y < y1 || low.y === high.y) continue;
+    const at = (y: number) => low.x + ((high.x - low.x) * (y - low.y)) / (high.y - low.y);
+    const ends = [at(y0), at(y1)];
+    crossings.push({ middle: (ends[0]! + ends[1]!) / 2, least: Math.min(...ends), most: Math.max(...ends) });
+  }
+  crossings.sort((a, b) => a.middle - b.middle);
+  return crossings.flatMap((left, index) => {
+    const right = crossings[index + 1];
+    if (index % 2 === 1 || !right) return [];
+    const x1 = Math.ceil(Math.max(left.most, right.most));
+    return [{ x0: Math.floor(Math.min(left.least, right.least)), y0, x1, y1 }];
+  });
 }
 
 /** Grows the box below where the new one only continues it. */

@@ -45,6 +45,11 @@ export interface Repeat {
   readonly fromEdge?: Ticks;
 }
 
+/** A hole, stain or cut-away corner: x from the left outer edge, y from the near end, measured like the length itself. */
+export interface Flaw {
+  readonly outline: readonly { readonly x: Ticks; readonly y: Ticks }[];
+}
+
 /** A length that is already at hand. Widths and edges default to the cloth's own. */
 export interface LengthInHand {
   readonly name: string;
@@ -53,6 +58,8 @@ export interface LengthInHand {
   readonly selvedge: Selvedges;
   readonly crease: Crease;
   readonly copies: number;
+  /** Pieces and keepable leftovers stay off all of them. */
+  readonly flaws?: readonly Flaw[];
   /** Centre of the first motif from the near end, measured like the length; absent where it is not known. */
   readonly firstMotif?: Ticks;
   /** Already washed, so it keeps its size: only the rest of the cloth still shrinks. */

@@ -87,6 +87,8 @@ export interface IssueDetails {
     readonly grain: string;
     readonly printRuns: string;
   };
+  /** An outline of a flaw that crosses or touches itself bounds nothing certain. */
+  'outline-crosses': { readonly length: string; readonly flaw: number };
   /** A folded lay lays the print mirrored, so nothing can be matched across it. */
   'match-in-fold': { readonly piece: string; readonly cloth: string };
   /** A motif cannot be placed: the cloth does not say where its motifs lie. */

@@ -94,6 +94,8 @@ const WORDING: Wording = {
     `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
+  'outline-crosses': ({ length, flaw }) =>
+    `flaw ${flaw} of "${length}" has an outline that crosses or touches itself; give its corners in order, each once.`,
   'match-in-fold': ({ piece, cloth }) =>
     `"${short(piece)}" is matched across the width, and "${cloth}" is to be cut folded, which lays the print mirrored; write lay: flat.`,
   'match-without-repeat': ({ piece, cloth, missing }) =>

@@ -1,5 +1,6 @@
 import { edgesOf, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import { type CoverBox, coverBoxes } from '../geometry/outline.ts';
 import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
 import type { Lay, LengthPlan } from '../model/cut-plan.ts';
 import type { Sheet } from '../packing/instance.ts';
@@ -34,6 +35,8 @@ export interface Bed {
   readonly skip: Ticks;
   /** Length kept in hand for a print whose start on this length is not known: the worst start takes all of it. */
   readonly unknownStart: Ticks;
+  /** Boxes on the flat cloth, x from the left outer edge and y from the near end, that pieces stay off. */
+  readonly flaws: readonly CoverBox[];
   /** What using it is worth, where the maker says so; only a length in hand has it. */
   readonly worth?: Worth;
 }
@@ -52,6 +55,7 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
     skip: ticks(0),
     unknownStart: inHand?.firstMotif === undefined ? (cloth.startReserve ?? ticks(0)) : ticks(0),
     ...(inHand && { entryName: inHand.name }),
+    flaws: flawBoxes(cloth, inHand),
     rulerMark,
     selvedgeTrim: edges.selvedge,
     ...(inHand?.worth && { worth: inHand.worth }),
@@ -90,13 +94,43 @@ export function lengthToPack(bed: Bed): number {
 
 /** The bed as the packer's sheet. `length` overrides how much of it may be used, for a strip that is tried shorter. */
 export function sheetOf(bed: Bed, length: number = lengthToPack(bed)): Sheet {
-  if (!bed.gap) return { width: bed.packable, length };
   // A strip of open length still needs an end for its forbidden box; the packer reads Infinity as "all along".
-  return {
-    width: bed.packable,
-    length,
-    forbidden: [{ x0: bed.gap.x0, y0: 0, x1: bed.gap.x1, y1: length }],
-  };
+  const gap = bed.gap ? [{ x0: bed.gap.x0, y0: 0, x1: bed.gap.x1, y1: length }] : [];
+  const forbidden = [...gap, ...flawsToPack(bed)].filter((box) => box.y0 < length);
+  return { width: bed.packable, length, ...(forbidden.length > 0 && { forbidden }) };
+}
+
+/** The flaws in the packer's frame, out to whole ruler marks so that cuts beside them can be set; on a folded bed, of both plies. */
+export function flawsToPack(bed: Bed): readonly CoverBox[] {
+  const { lay, rulerMark: mark } = bed;
+  const near = bed.squaring + bed.skip;
+  return bed.flaws
+    .flatMap((box) => (lay.kind === 'folded' ? foldedOver(box, lay.foldAt) : [box]))
+    .map(({ x0, y0, x1, y1 }) => ({ x0: x0 - bed.left, y0: y0 - near, x1: x1 - bed.left, y1: y1 - near }))
+    .map(({ x0, y0, x1, y1 }) => ({
+      x0: Math.max(0, mark * Math.floor(x0 / mark)),
+      y0: Math.max(0, mark * Math.floor(y0 / mark)),
+      x1: Math.min(bed.packable, mark * Math.ceil(x1 / mark)),
+      y1: mark * Math.ceil(y1 / mark),
+    }))
+    .filter((box) => box.x0 < box.x1 && box.y0 < box.y1);
+}
+
+/** Distances from the fold, on whichever ply the flaw lies. */
+function foldedOver(box: CoverBox, foldAt: Ticks): readonly CoverBox[] {
+  const lower = { ...box, x0: Math.max(0, foldAt - box.x1), x1: foldAt - box.x0 };
+  const upper = { ...box, x0: Math.max(0, box.x0 - foldAt), x1: box.x1 - foldAt };
+  return [lower, upper].filter(({ x0, x1 }) => x1 > x0);
+}
+
+/** Covered after washing, when an outline has shrunk; a tick is added where it may have been rounded away. */
+function flawBoxes(cloth: Cloth, inHand: LengthInHand | undefined): readonly CoverBox[] {
+  const { along, across } = lossBeforeCutting(cloth, inHand);
+  const shrinks = along.numerator > 0 || across.numerator > 0;
+  return (inHand?.flaws ?? []).flatMap(({ outline }) => {
+    const corners = outline.map(({ x, y }) => ({ x: afterWashing(x, across), y: afterWashing(y, along) }));
+    return coverBoxes(corners).map((box) => (shrinks ? { ...box, x1: box.x1 + 1, y1: box.y1 + 1 } : box));
+  });
 }
 
 /** The widest piece that the bed can hold in one of its spans. */

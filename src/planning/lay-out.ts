@@ -1,4 +1,5 @@
 import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import { isSimpleOutline } from '../geometry/outline.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
@@ -40,6 +41,8 @@ export function layOutCloth(
   pieces: readonly PieceWanted[],
   options: LayOutOptions,
 ): Outcome<LaidOut> {
+  const crossing = crossingOutlines(given);
+  if (crossing.length > 0) return { ok: false, issues: crossing };
   const cloth = withStartReserve(given, pieces);
   const beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
@@ -73,6 +76,23 @@ export function layOutCloth(
     (issue) => issue.code !== 'too-wide' || !told.includes(issue.details.piece),
   );
   return { ok: false, issues: [...toCut.issues, ...others] };
+}
+
+function crossingOutlines(cloth: Cloth): readonly Issue[] {
+  return cloth.inHand.flatMap(({ name, flaws = [] }, index) =>
+    flaws.flatMap(({ outline }, flaw): readonly Issue[] =>
+      isSimpleOutline(outline)
+        ? []
+        : [
+            {
+              code: 'outline-crosses',
+              severity: 'error',
+              path: ['cloths', cloth.name, 'lengths', index, 'flaws', flaw],
+              details: { length: name, flaw: flaw + 1 },
+            },
+          ],
+    ),
+  );
 }
 
 /** What is bought beyond what the same pieces would need if nothing were matched. */

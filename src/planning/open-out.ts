@@ -1,10 +1,10 @@
-import type { Span } from '../cloth/usable.ts';
+import type { CoverBox } from '../geometry/outline.ts';
 import type { PlainBox } from '../geometry/walk.ts';
 import type { CutTree, TrimKind } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { SheetTree } from '../packing/result.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import type { Bed } from './bed.ts';
+import { type Bed, flawsToPack } from './bed.ts';
 import { joined, type Part, partsOf } from './joined.ts';
 import type { Copy } from './kinds.ts';
 
@@ -36,19 +36,19 @@ export function openOut(
   const rest = ticks(length - 2 * bed.squaring - bed.skip - packed.length);
   const parts: Part<PieceId>[] = [
     { extent: bed.squaring, tree: trim('squaring') },
-    ...endLeft(bed.skip, bed, keep),
+    ...endLeft(ticks(-bed.skip), bed.skip, bed, keep),
     { extent: ticks(packed.length), tree: acrossTheWidth(plies, bed, ticks(packed.length), keep) },
   ];
-  parts.push(...endLeft(rest, bed, keep));
+  parts.push(...endLeft(ticks(packed.length), rest, bed, keep));
   parts.push({ extent: bed.squaring, tree: trim('squaring') });
   return joined('crosscut', parts);
 }
 
 /** Whole width of the cloth before or after the lay. */
-function endLeft(extent: Ticks, bed: Bed, keep: Size): Part<PieceId>[] {
+function endLeft(from: Ticks, extent: Ticks, bed: Bed, keep: Size): Part<PieceId>[] {
   if (extent <= 0) return [];
-  const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: extent };
-  const left = leftover(box, bed.gap, keep);
+  const box = { x0: ticks(0), y0: from, x1: bed.packable, y1: ticks(from + extent) };
+  const left = leftover(box, bed, keep);
   return [{ extent, tree: acrossTheWidth({ upper: left, lower: left }, bed, extent, keep) }];
 }
 
@@ -61,7 +61,7 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
       return { upper, lower: folded ? dealt(dealer.next(part.piece), part.quarterTurns) : upper };
     }
     if (part.kind !== 'cut') {
-      const left = leftover(box, bed.gap, keep);
+      const left = leftover(box, bed, keep);
       return { upper: left, lower: left };
     }
     const parts = partsOf(part as CutTree<number> & { kind: 'cut' }, box).map((own) => ({
@@ -87,7 +87,10 @@ function dealt(copy: Copy, turned: number): Tree {
   };
 }
 
-function leftover(box: PlainBox<Ticks>, gap: Span | undefined, keep: Size): Tree {
+function leftover(box: PlainBox<Ticks>, bed: Bed, keep: Size): Tree {
+  const flaw = flawsToPack(bed).find((own) => overlap(own, box));
+  if (flaw) return aroundFlaw(box, flaw, bed, keep);
+  const { gap } = bed;
   if (gap && box.x0 < gap.x1 && gap.x0 < box.x1) {
     const spans = [
       { x0: box.x0, x1: gap.x0, crease: false },
@@ -105,6 +108,30 @@ function leftover(box: PlainBox<Ticks>, gap: Span | undefined, keep: Size): Tree
     );
   }
   return remnantOrScrap(box.x1 - box.x0, box.y1 - box.y0, keep);
+}
+
+/** The flaw is cut out of a leftover: what lies before and after it along the length, then what lies beside it. */
+function aroundFlaw(box: PlainBox<Ticks>, flaw: CoverBox, bed: Bed, keep: Size): Tree {
+  const y0 = ticks(Math.max(box.y0, flaw.y0));
+  const y1 = ticks(Math.min(box.y1, flaw.y1));
+  const x0 = ticks(Math.max(box.x0, flaw.x0));
+  const x1 = ticks(Math.min(box.x1, flaw.x1));
+  const part = (own: PlainBox<Ticks>, extent: number): Part<PieceId>[] =>
+    extent > 0 ? [{ extent: ticks(extent), tree: leftover(own, bed, keep) }] : [];
+  const beside = joined('lengthwise', [
+    ...part({ ...box, y0, y1, x1: x0 }, x0 - box.x0),
+    { extent: ticks(x1 - x0), tree: { kind: 'scrap' } },
+    ...part({ ...box, y0, y1, x0: x1 }, box.x1 - x1),
+  ]);
+  return joined('crosscut', [
+    ...part({ ...box, y1: y0 }, y0 - box.y0),
+    { extent: ticks(y1 - y0), tree: beside },
+    ...part({ ...box, y0: y1 }, box.y1 - y1),
+  ]);
+}
+
+function overlap(a: CoverBox, b: CoverBox): boolean {
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
 }
 
 /** A remnant is at least the keepable size, either way round. */

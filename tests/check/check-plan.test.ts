@@ -11,7 +11,7 @@ import type { Spoiled } from './spoiled.ts';
 import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './spoiled-cloth.ts';
 import { spoiledCollections } from './spoiled-collection.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
-import { spoiledMatches } from './spoiled-match.ts';
+import { spoiledFlaws, spoiledMatches } from './spoiled-match.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
 
@@ -26,6 +26,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledOpenings,
     ...spoiledStacks,
     ...spoiledMatches,
+    ...spoiledFlaws,
   ],
 ];
 

@@ -17,6 +17,40 @@ const matched = planned(
 );
 const cloth = ['plan', 'cloths', 0] as const;
 
+const edges = {
+  width: inches(30),
+  selvedge: { left: inches(0), right: inches(0) },
+  crease: { kind: 'none' },
+} as const;
+const stain = {
+  outline: [
+    [20, 0],
+    [30, 0],
+    [30, 9],
+  ].map(([x, y]) => ({ x: inches(x!), y: inches(y!) })),
+};
+const { buy: _, ...oddment } = clothOf({
+  width: inches(30),
+  inHand: [{ name: 'oddment', length: inches(40), copies: 1, flaws: [stain], ...edges }],
+});
+const flawed = planned(planOf([oddment], [loose('mat', 19, 17, 1)]), 2000);
+const flaw = ['plan', 'cloths', 0, 'inHand', 0, 'flaws', 0, 'outline'] as const;
+
+export const spoiledFlaws: readonly Spoiled[] = [
+  spoiled(
+    'a stain lies in the middle of all of it',
+    changed(flawed, [...flaw], () =>
+      [
+        [1, 1],
+        [29, 1],
+        [29, 39],
+        [1, 39],
+      ].map(([x, y]) => ({ x: inches(x!), y: inches(y!) })),
+    ),
+    ...(['piece-over-flaw', 'remnant-over-flaw'] as const),
+  ),
+];
+
 export const spoiledMatches: readonly Spoiled[] = [
   spoiled(
     'the print starts one tick further in',

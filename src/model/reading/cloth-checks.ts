@@ -128,6 +128,7 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
         name: length.name ?? lengthName(index),
         length: length.length,
         copies: length.count ?? 1,
+        ...(length.flaws === undefined ? {} : { flaws: length.flaws }),
         ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
       };
       return [{ ...own, ...withDefaults(length, written) }];

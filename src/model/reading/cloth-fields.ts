@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { type Ticks, ticks } from '../../units/ticks.ts';
-import type { BuyTerms, Crease, Fraction, Selvedges } from '../cloth.ts';
+import type { BuyTerms, Crease, Flaw, Fraction, Selvedges } from '../cloth.ts';
 import { groupNames } from './cloth-choice-fields.ts';
 import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
+import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
 
@@ -131,6 +132,7 @@ export interface WrittenLength {
   readonly selvedge?: Selvedges | undefined;
   readonly crease?: Crease | undefined;
   readonly 'first motif'?: Ticks | undefined;
+  readonly flaws?: readonly Flaw[] | undefined;
   readonly count?: number | undefined;
 }
 
@@ -162,6 +164,7 @@ function lengthsInHand(context: ReadingContext) {
         'Its own crease; must be said where it has its own width and the cloth keeps off the crease.',
         context,
       ).optional(),
+      flaws: flawsDefinition(context).optional(),
       'first motif': length(
         {
           meaning: 'Centre of its first motif from the near end; the worst is reckoned with unless said.',
