@@ -154,6 +154,12 @@ describe('stretches', () => {
     expect(stretches(length!, cm(156), cm(1))[0]).toEqual({ from: 0, to: cm(153.6) });
   });
 
+  it('stops short where that parts fewer', () => {
+    const [length] = drawMarker(breakfastRoom(), 'pebble stripe').lengths;
+    // Fronts end at 18 1/2 in; at 36 and at 53 1/2 in others end beside a runner that lies across.
+    expect(stretches(length!, inches(54), inches(1))[0]).toEqual({ from: 0, to: inches(18.5) });
+  });
+
   it('goes on a whole mark where no piece ends within reach, and covers all of the length', () => {
     const [length] = drawMarker(longCurtains(), 'heron damask').lengths;
     const parts = stretches(length!, inches(40.5), inches(1));

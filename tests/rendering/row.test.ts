@@ -186,6 +186,9 @@ describe('drawRow', () => {
     expect(across(before)).toHaveLength(2);
     expect(across(after)).toEqual(across(before));
     expect(withRole(before, 'broken-edge')).toHaveLength(1);
+    // Cuts are measured from the start of the length in every row: 1/2 in and four drops of 63 1/4 in.
+    const measures = withRole(after, 'cut-measure').map((shape) => shape.kind === 'text' && shape.text);
+    expect(measures).toContain('253½');
     const heading = withRole(after, 'row-heading').map((shape) => shape.kind === 'text' && shape.text);
     expect(heading.join(' ').replaceAll('\u00a0', ' ')).toContain('length 127 to 288 in');
   });
