@@ -1,5 +1,5 @@
 import type { WorkerReport } from './planning-worker.ts';
-import type { Terminal } from './terminal.ts';
+import { knownColumns, type Terminal } from './terminal.ts';
 
 export interface ProgressLine {
   readonly show: (report: WorkerReport & { kind: 'progress' }) => void;
@@ -9,7 +9,7 @@ export interface ProgressLine {
 /** One line on a terminal that is written over as the search goes on; nothing at all where there is no terminal. */
 export function showProgress(terminal: Terminal): ProgressLine {
   if (terminal.errors.isTTY !== true) return { show: () => {}, clear: () => {} };
-  const columns = (terminal.errors.columns ?? 80) - 1;
+  const columns = knownColumns(terminal.errors) - 1;
   let shown = false;
   return {
     show: ({ progress }) => {

@@ -13,7 +13,12 @@ const WIDEST_COLUMNS = 120;
 
 /** Columns that a summary may fill: the terminal's own, or the usual number where there is none. */
 export function columnsOf(terminal: Terminal): number {
-  return Math.min(terminal.output.columns ?? USUAL_COLUMNS, WIDEST_COLUMNS);
+  return Math.min(knownColumns(terminal.output), WIDEST_COLUMNS);
+}
+
+/** A pseudo-terminal that nobody has sized says that it has 0 columns. */
+export function knownColumns(stream: { readonly columns?: number }): number {
+  return stream.columns !== undefined && stream.columns > 0 ? stream.columns : USUAL_COLUMNS;
 }
 
 /** Whether results may be set in bold: on a terminal that can, unless NO_COLOR (no-color.org) says no. */

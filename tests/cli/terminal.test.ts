@@ -32,6 +32,7 @@ describe('bold headings', () => {
     expect(columnsOf(terminalOf(true, {}, 47).terminal)).toBe(47);
     expect(columnsOf(terminalOf(true, {}, 300).terminal)).toBe(120);
     expect(columnsOf(terminalOf(false, {}).terminal)).toBe(80);
+    expect(columnsOf(terminalOf(true, {}, 0).terminal)).toBe(80);
   });
 });
 
@@ -47,6 +48,15 @@ describe('progress', () => {
     await new Promise(setImmediate);
     const line = '\rPlanning "oat linen": 1234 ways tried. ';
     expect(said()).toBe(`${line}${line}\r${' '.repeat(39)}\r`);
+  });
+
+  it('knows no trouble on a terminal that nobody has sized', async () => {
+    const { terminal, said } = terminalOf(true, {}, 0);
+    const progress = showProgress(terminal);
+    progress.show(report);
+    progress.clear();
+    await new Promise(setImmediate);
+    expect(said()).toContain('Ctrl-C keeps the best so far.');
   });
 
   it('is nothing at all elsewhere', async () => {
