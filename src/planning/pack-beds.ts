@@ -9,7 +9,7 @@ import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, costOf, packableOf } from './purchase.ts';
-import { cutOff, reachOf } from './reach.ts';
+import { cutOff, drawnTogether, isAlikeAlong, isOnMarks, reachOf } from './reach.ts';
 import { handsToTry, isWeighed, worthOfUse } from './worth.ts';
 
 /** One bed that pieces are cut from, with the packer's tree over `length` of it. */
@@ -50,7 +50,10 @@ export function packBeds(
     ? packWeighed(cloth, beds, kinds, plan, pack)
     : packAll(cloth, beds, kinds, pack);
   if (!packed.ok) return packed;
-  return { ...packed, beds: packed.beds.map((own) => upToReach(tidied(own, kinds, plan, pack))) };
+  return {
+    ...packed,
+    beds: packed.beds.map((own) => upToReach(tidied(onMarks(own, kinds), kinds, plan, pack))),
+  };
 }
 
 /** The same without regard to what lengths in hand are worth, and as the packer left it. */
@@ -241,6 +244,14 @@ function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): Pac
   const result = shortestLength({ sheet: sheetOf(own.bed), kinds: held }, pack);
   if ((result.status !== 'best' && result.status !== 'found') || result.value >= own.length) return own;
   return { ...own, tree: result.sheets[0]!.tree, length: result.value };
+}
+
+/** A search for ever shorter lengths may leave a little slack between sections, which no ruler mark meets. */
+function onMarks(own: PackedBed, kinds: readonly Kind[]): PackedBed {
+  const alikeAlong = own.bed.skip === 0 && isAlikeAlong(sheetOf(own.bed, own.length));
+  const anywhere = alikeAlong && kinds.every(({ lattice }) => lattice === undefined);
+  if (!anywhere || isOnMarks(own.tree, own.bed.rulerMark)) return own;
+  return { ...own, tree: drawnTogether(own.tree, own.bed.packable, own.length) };
 }
 
 /** The same pieces on the same length, cut more to the maker's liking. */

@@ -6,12 +6,12 @@ import type { PackOptions } from '../packing/instance.ts';
 import { shortestLength } from '../packing/pack.ts';
 import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
-import type { Bed } from './bed.ts';
+import { type Bed, sheetOf } from './bed.ts';
 import { bedsOf } from './beds.ts';
 import { wishesOf } from './choose.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { clothPlan, stagesToTry } from './lay-out.ts';
-import { cutOff, reachOf } from './reach.ts';
+import { cutOff, drawnTogether, isAlikeAlong, isOnMarks, reachOf } from './reach.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
 import { layerSteps, sameWork, strokesOf, tellerOf } from './stack-steps.ts';
@@ -88,7 +88,9 @@ function layerOf(plan: Plan, own: Separate): readonly Layer[] {
   if (own.pieces.some(({ match }) => match !== undefined)) return [];
   const { inHand, toBuy } = bedsOf(plan, own.cloth);
   const bed = length.source === 'bought' ? toBuy : inHand.find(({ name }) => name === length.name);
-  return bed ? [{ ...own, length, bed, kinds: sortIntoKinds(own.pieces, own.cloth).kinds }] : [];
+  // A flaw lies in one layer alone; the others are not to be cut round it.
+  if (!bed || !isAlikeAlong(sheetOf(bed))) return [];
+  return [{ ...own, length, bed, kinds: sortIntoKinds(own.pieces, own.cloth).kinds }];
 }
 
 interface Best {
@@ -151,7 +153,9 @@ function attempt(
     const result = shortestLength({ sheet: bed.sheet, kinds: common.kinds }, pack);
     if (result.status !== 'best' && result.status !== 'found') continue;
     const sheet = { ...bed.sheet, length: result.value, ...forbiddenTo(bed.sheet.forbidden, result.value) };
-    const packed = { sheet: 0, width: sheet.width, length: result.value, tree: result.sheets[0]!.tree };
+    const found = result.sheets[0]!.tree;
+    const drawn = isOnMarks(found, plan.rulerMark) ? found : drawnTogether(found, sheet.width, result.value);
+    const packed = { sheet: 0, width: sheet.width, length: result.value, tree: drawn };
     const reach = plan.tools.rulerLength * Math.max(1, Math.floor(plan.tools.mostPlies / layers.length));
     const tidied = tidy(
       packed,
@@ -170,8 +174,8 @@ function attempt(
       };
       return planOfLayer(plan, layer, common.copies[index]!, own);
     });
-    const found = judged(plan, layers, plans, edge);
-    if (found && (!best || lower(found.wishes, best.wishes))) best = found;
+    const own = judged(plan, layers, plans, edge);
+    if (own && (!best || lower(own.wishes, best.wishes))) best = own;
   }
   return best;
 }

@@ -31,19 +31,28 @@ describe('random plans', () => {
       folded: share(cloths.map(({ lay }) => lay === 'folded')),
       onlyInHand: share(cloths.map(({ buy }) => buy === undefined)),
       boughtAndInHand: share(cloths.map(({ buy, inHand }) => buy !== undefined && inHand.length > 0)),
+      mayBeJoined: share(plans.flatMap(({ pieces }) => pieces.map(({ join }) => join !== undefined))),
+      wantAlike: share(
+        plans.map(({ pieces, cloths }) => new Set(pieces.map(({ size }) => size)).size < cloths.length),
+      ),
       limitedLength: share(cloths.map(({ buy }) => buy?.longest !== undefined)),
     };
     for (const [sort, count] of Object.entries(sorts)) expect(count, sort).toBeGreaterThan(15);
   });
 
   it(`pass the checker, or say why there is no plan: ${PLANS} of them`, () => {
-    const outcomes = { planned: 0, impossible: 0 };
+    const outcomes = { planned: 0, impossible: 0, joined: 0, stacked: 0, stackedRight: 0, openings: 0 };
     for (const plan of plans) {
       const before = JSON.stringify(plan);
       const outcome = makeCutPlan(plan, options);
       expect(JSON.stringify(plan), 'a plan is not changed by planning').toBe(before);
       if (outcome.ok) {
         outcomes.planned += 1;
+        const { joined, makes, stacks = [] } = outcome.value;
+        outcomes.joined += joined.length > 0 ? 1 : 0;
+        outcomes.stacked += stacks.some(({ taken }) => taken) ? 1 : 0;
+        outcomes.stackedRight += stacks.some(({ taken, edge }) => taken && edge === 'right') ? 1 : 0;
+        outcomes.openings += makes.some(({ openings }) => openings) ? 1 : 0;
         expect(faultsOf(outcome.value), before).toEqual([]);
       } else {
         outcomes.impossible += 1;
@@ -55,6 +64,10 @@ describe('random plans', () => {
     }
     expect(outcomes.planned).toBeGreaterThan(80);
     expect(outcomes.impossible).toBeGreaterThan(20);
+    expect(outcomes.joined).toBeGreaterThan(5);
+    expect(outcomes.stacked).toBeGreaterThan(5);
+    expect(outcomes.stackedRight).toBeGreaterThan(1);
+    expect(outcomes.openings).toBeGreaterThan(3);
     expect(outcomes.planned + outcomes.impossible).toBe(PLANS);
   });
 

@@ -1,6 +1,7 @@
 /** Random whole plans: inches and centimetres, one to four cloths of every sort, loose pieces that fit, and makes. */
 import fc from 'fast-check';
 import type { Cloth, LengthInHand } from '../../src/model/cloth.ts';
+import type { JoinRule } from '../../src/model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan, PlanUnit } from '../../src/model/plan.ts';
 import { TICKS_PER_CM, TICKS_PER_FOOT, TICKS_PER_INCH, type Ticks, ticks } from '../../src/units/ticks.ts';
 import { randomCloth, randomLength } from './random-cloth.ts';
@@ -14,7 +15,7 @@ const MARKS = {
   cm: [TICKS_PER_CM / 10, TICKS_PER_CM / 2],
 };
 
-/** Every loose piece fits its cloth somewhere; whether all fit together, and whether the makes do, is left to chance. */
+/** Every loose piece fits its cloth somewhere, or may be joined; whether all fit together, and whether the makes do, is left to chance. */
 export function randomPlan(): fc.Arbitrary<Plan> {
   return fc
     .record({
@@ -34,23 +35,33 @@ export function randomPlan(): fc.Arbitrary<Plan> {
 function planOf(unit: PlanUnit, rulerMark: Ticks, cloths: readonly Cloth[]): fc.Arbitrary<Plan> {
   const piece = fc
     .constantFrom(...cloths)
-    .chain((cloth) => randomPiece(cloth, rulerMark))
+    .chain((cloth) => randomPiece(unit, cloth, rulerMark))
     .map((body) => body as Omit<LoosePiece, 'name'>);
-  return fc.record({
-    name: fc.constant('a chance plan'),
-    unit: fc.constant(unit),
-    rulerMark: fc.constant(rulerMark),
-    paper: fc.constant(unit === 'in' ? 'letter' : 'a4'),
-    currency: fc.constant('¤'),
-    keep: fc.record({ width: randomLength(unit, 40, 90), length: randomLength(unit, 60, 130) }),
-    tools: fc.constant({ rulerLength: ticks(2 * TICKS_PER_FOOT), mostPlies: 4 }),
-    cloths: fc.constant(cloths),
-    makes: randomOrders(unit, cloths),
-    pieces: fc
-      .array(piece, { minLength: 1, maxLength: PIECE_NAMES.length })
-      .map((pieces) => pieces.map((body, index) => ({ ...body, name: PIECE_NAMES[index]! }))),
-    stages: fc.constantFrom('any', 'any', 3, 2 as const),
-  }) as fc.Arbitrary<Plan>;
+  return fc
+    .record({
+      name: fc.constant('a chance plan'),
+      unit: fc.constant(unit),
+      rulerMark: fc.constant(rulerMark),
+      paper: fc.constant(unit === 'in' ? 'letter' : 'a4'),
+      currency: fc.constant('¤'),
+      keep: fc.record({ width: randomLength(unit, 40, 90), length: randomLength(unit, 60, 130) }),
+      tools: fc.constant({ rulerLength: ticks(2 * TICKS_PER_FOOT), mostPlies: 4 }),
+      cloths: fc.constant(cloths),
+      makes: randomOrders(unit, cloths),
+      pieces: fc
+        .array(piece, { minLength: 1, maxLength: PIECE_NAMES.length })
+        .map((pieces) => pieces.map((body, index) => ({ ...body, name: PIECE_NAMES[index]! }))),
+      alike: randomAlike(unit, cloths),
+      stacks: fc.option(
+        fc.record({
+          take: fc.constantFrom('never', 'where-free', 'where-free', 'always' as const),
+          edge: fc.constantFrom('left', 'left', 'right' as const),
+        }),
+        { nil: undefined },
+      ),
+      stages: fc.constantFrom('any', 'any', 3, 2 as const),
+    })
+    .map(({ alike, ...own }): Plan => ({ ...(own as Plan), ...alike }));
 }
 
 function randomOrders(unit: PlanUnit, cloths: readonly Cloth[]): fc.Arbitrary<readonly MakeOrder[]> {
@@ -63,8 +74,47 @@ function randomOrders(unit: PlanUnit, cloths: readonly Cloth[]): fc.Arbitrary<re
   );
 }
 
-/** A piece that fits the roomiest length of its cloth, the way round that print and grain allow. */
-function randomPiece(cloth: Cloth, rulerMark: Ticks): fc.Arbitrary<Omit<LoosePiece, 'name'>> {
+/**
+ * Now and then the same small piece from every cloth, as often from each, and all flat and squared alike, so that they
+ * may be stacked.
+ */
+function randomAlike(
+  unit: PlanUnit,
+  cloths: readonly Cloth[],
+): fc.Arbitrary<Pick<Plan, 'pieces' | 'cloths' | 'makes'> | undefined> {
+  const alike = fc
+    .record({
+      width: randomLength(unit, 80, 170),
+      length: randomLength(unit, 90, 150),
+      count: fc.integer({ min: 2, max: 9 }),
+    })
+    .map(({ width, length, count }) => ({
+      makes: [],
+      cloths: cloths.map((cloth) => ({ ...cloth, squaring: cloths[0]!.squaring, lay: 'flat' as const })),
+      pieces: cloths.map(({ name }, index) => ({
+        ...{ name: PIECE_NAMES[index]!, count, size: { width, length } },
+        ...{ cloth: name, grain: 'either' as const },
+      })),
+    }));
+  return cloths.length < 2
+    ? fc.constant(undefined)
+    : fc.oneof({ weight: 2, arbitrary: fc.constant(undefined) }, alike);
+}
+
+/** How a piece that is made larger than its cloth may be joined; which rules leave a way is left to chance. */
+function randomJoin(unit: PlanUnit): fc.Arbitrary<JoinRule> {
+  return fc.record({
+    by: fc.constantFrom('seam', 'lap' as const),
+    allowance: randomLength(unit, 4, 16),
+    lines: fc.constantFrom('upright', 'level', 'either', 'either' as const),
+    mostJoins: fc.integer({ min: 1, max: 5 }),
+    narrowest: randomLength(unit, 34, 90),
+    clearMiddle: fc.boolean(),
+  });
+}
+
+/** A piece that fits the roomiest length of its cloth, the way round that print and grain allow; a few are larger and joined. */
+function randomPiece(unit: PlanUnit, cloth: Cloth, rulerMark: Ticks): fc.Arbitrary<Omit<LoosePiece, 'name'>> {
   const room = roomiest(cloth);
   const within = (most: number) => {
     const whole = Math.max(1, Math.floor(most / rulerMark));
@@ -80,8 +130,15 @@ function randomPiece(cloth: Cloth, rulerMark: Ticks): fc.Arbitrary<Omit<LoosePie
       sideways: cloth.direction === 'plain' ? fc.boolean() : fc.constant(cloth.printRuns === 'across'),
       grained: fc.boolean(),
       count: fc.integer({ min: 1, max: 6 }),
+      join: fc.option(randomJoin(unit), { nil: undefined, freq: 4 }),
+      larger: fc.constantFrom(1, 1.6, 2.3),
     })
-    .map(({ across, along, sideways, grained, count }) => ({
+    .map(({ join, larger, ...own }) => ({
+      ...own,
+      ...(join && { join, across: ticks(Math.round(own.across * larger)) }),
+    }))
+    .map(({ across, along, sideways, grained, count, ...rest }) => ({
+      ...('join' in rest && { join: rest.join }),
       count,
       size: sideways ? { width: along, length: across } : { width: across, length: along },
       cloth: cloth.name,
