@@ -10,11 +10,13 @@ export interface ProgressLine {
 export function showProgress(terminal: Terminal): ProgressLine {
   if (terminal.errors.isTTY !== true) return { show: () => {}, clear: () => {} };
   const columns = knownColumns(terminal.errors) - 1;
+  const start = performance.now();
   let shown = false;
   return {
     show: ({ progress }) => {
       shown = true;
-      const line = `Planning "${progress.cloth}": ${progress.nodes} ways tried. Ctrl-C keeps the best so far.`;
+      const seconds = Math.floor((performance.now() - start) / 1000);
+      const line = `Planning "${progress.cloth}", ${seconds} s. Ctrl-C keeps the best so far.`;
       terminal.errors.write(`\r${line.slice(0, columns).padEnd(columns)}`);
     },
     clear: () => {

@@ -41,9 +41,12 @@ export async function search(plan: Plan, options: SearchOptions, terminal: Termi
     interrupted = true;
     Atomics.store(stopped, 0, 1);
   };
+  const onProgress: typeof progress.show = (report) => {
+    if (!interrupted) progress.show(report);
+  };
   process.on('SIGINT', interrupt);
   try {
-    const { outcome, ranOut } = await Promise.race([answerOf(worker, progress.show), givenUp]);
+    const { outcome, ranOut } = await Promise.race([answerOf(worker, onProgress), givenUp]);
     return { outcome, endedBy: interrupted ? 'ctrl-c' : ranOut ? 'seconds' : 'effort' };
   } finally {
     process.off('SIGINT', interrupt);
