@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     onConsoleLog: () => {
       throw new Error('a test must not print to the console');
     },

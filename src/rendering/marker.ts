@@ -1,3 +1,4 @@
+import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import { walk } from '../geometry/walk.ts';
 import type { Cloth, ClothName } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
@@ -45,10 +46,15 @@ export interface MarkerLength {
   readonly crease?: Ticks;
   readonly pieces: readonly MarkerPiece[];
   readonly leftovers: readonly MarkerLeftover[];
+  /** Holes, stains and cut-away corners of a flat length, as they lie on the table. */
+  readonly flaws: readonly MarkerFlaw[];
   /** Says with which other cloths it is cut as one; empty where it is cut by itself. */
   readonly together: string;
   readonly cuts: readonly MarkerCut[];
 }
+
+/** Corners in order. */
+export type MarkerFlaw = readonly { readonly x: Ticks; readonly y: Ticks }[];
 
 export interface MarkerPiece {
   readonly kind: MarkerKind;
@@ -146,6 +152,7 @@ function markerLength(
     shown,
     pieces,
     leftovers,
+    flaws: length.lay.kind === 'flat' ? flawsOf(length, cloth) : [],
     together: togetherWords(cutPlan, cloth.name, length.name),
     cuts: markerCuts(cutPlan, cloth.name, length),
   };
@@ -222,6 +229,14 @@ function togetherWords(cutPlan: CutPlan, cloth: ClothName, length: string): stri
   const last = others.at(-1)!;
   const named = others.length === 1 ? last : `${others.slice(0, -1).join(', ')} and ${last}`;
   return `cut together with ${named}, ${edge} edges aligned`;
+}
+
+function flawsOf(length: LengthPlan, cloth: Cloth): readonly MarkerFlaw[] {
+  const inHand = lengthInHand(cloth, length);
+  const { along, across } = lossBeforeCutting(cloth, inHand);
+  return (inHand?.flaws ?? []).map(({ outline }) =>
+    outline.map(({ x, y }) => ({ x: afterWashing(x, across), y: afterWashing(y, along) })),
+  );
 }
 
 function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {

@@ -39,6 +39,7 @@ export const LINES = {
   'turn-under': line(0.5, SOFT, [0.8, 1.6]),
   fold: line(0.6, SOFT, [6, 2.5]),
   join: line(0.9, SOFT, [1.5, 1.5]),
+  flaw: line(1.4, INK, [1, 2.2]),
 } as const;
 
 /** A fine weave that tells kinds of piece apart besides their letter. */

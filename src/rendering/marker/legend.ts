@@ -53,6 +53,8 @@ function entries(marker: Marker, parted: boolean): LegendEntry[] {
   if (marker.lengths.some(({ crease, fold }) => crease !== undefined && fold === undefined)) {
     found.push({ words: 'bolt crease', sample: lineSample(LINES.crease) });
   }
+  if (marker.lengths.some(({ flaws }) => flaws.length > 0))
+    found.push({ words: 'flaw', sample: lineSample(LINES.flaw) });
   if (leftovers.has('remnant')) found.push({ words: 'remnant to keep', sample: remnantSample });
   if (leftovers.has('scrap')) found.push({ words: 'scrap', sample: wasteSample(false) });
   if ([...leftovers].some((kind) => kind !== 'remnant' && kind !== 'scrap')) {

@@ -4,6 +4,7 @@ import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { Marker, MarkerLength } from '../marker.ts';
 import { INK, PAPER } from '../theme.ts';
 import { cutFlags, cutLines } from './flags.ts';
+import { flawShapes } from './flaws.ts';
 import { edgeShapes, edgeWords, leftoverGround, remnantLabel } from './ground.ts';
 import { joinLabels } from './join-labels.ts';
 import { Occupied } from './occupied.ts';
@@ -59,7 +60,8 @@ export function drawRow(request: RowRequest): Block {
   for (const [index, piece] of length.pieces.entries()) {
     shapes.push(...pieceGround(piece, placing, `${request.id}-piece-${index + 1}`));
   }
-  shapes.push(...edgeShapes(length, placing), ...cutLines(length, placing));
+  shapes.push(...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
+  shapes.push(...cutLines(length, placing));
   shapes.push(...pieceLabels(length.pieces, placing, marker.unit, occupied));
   for (const leftover of length.leftovers) {
     shapes.push(...remnantLabel(leftover, placing, marker.unit, occupied));
