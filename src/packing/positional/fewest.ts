@@ -1,4 +1,4 @@
-import { fewestSheets } from '../fewest.ts';
+import { sheetsBound } from '../bounds/sheets-bound.ts';
 import type { FewestQuestion, Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
@@ -8,7 +8,8 @@ import { answerOpened, halvedQuestion } from './mirror.ts';
 import { PlacedSearch } from './placed-search.ts';
 import { areaCostBound, cheaperChoices, choices, type Offer, offersOf, sum } from './sheet-choice.ts';
 
-const BOUND_SHARE = 0.1;
+/** Most kinds for which the better bounds are made. */
+const BOUNDED_KINDS = 600;
 const MOST_CHOICES = 20_000;
 
 /**
@@ -75,6 +76,14 @@ class FewestOfPlaces {
     this.offers = offersOf(sheets, pieces);
     this.area = kinds.reduce((total, { width, length, copies }) => total + width * length * copies, 0);
     this.bound = areaCostBound(this.offers, kinds);
+    // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
+    const fixed = sheets.some((sheet) => (sheet.fixed?.length ?? 0) > 0);
+    if (!fixed && kinds.length <= BOUNDED_KINDS) {
+      const open = this.offers.flatMap(({ sheet, copies, cost }) =>
+        copies > 0 ? [{ ...sheet, copies, cost }] : [],
+      );
+      this.bound = Math.max(this.bound, open.length > 0 ? sheetsBound({ sheets: open, kinds }) : 0);
+    }
   }
 
   run(): PackResult {
@@ -102,7 +111,6 @@ class FewestOfPlaces {
           this.best = { ...exact, counts: offers.map(() => 0) };
         }
       } else {
-        this.relax();
         this.search();
       }
     }
@@ -131,25 +139,6 @@ class FewestOfPlaces {
         if (this.budget.ended) return;
       }
     }
-  }
-
-  /** Without boxes, places and lattices the sheets hold at least as much: their bound is one here too. */
-  private relax(): void {
-    if (this.offers.some(({ sheet }) => (sheet.fixed?.length ?? 0) > 0)) return;
-    const { seed, stop, effort } = this.options;
-    const sheets = this.offers.map(({ sheet: { width, length }, copies, cost }) => ({
-      width,
-      length,
-      copies,
-      cost,
-    }));
-    const kinds = this.kinds.map(({ lattice: _, ...kind }) => kind);
-    const result = fewestSheets(
-      { sheets, kinds },
-      { seed, effort: Math.ceil(effort * BOUND_SHARE), ...(stop ? { stop } : {}) },
-    );
-    this.budget.spendMany(result.nodes);
-    if (result.status !== 'impossible') this.bound = Math.max(this.bound, result.bound);
   }
 
   /** Cheaper choices of sheets, cheapest first, with more and more patience for each. */

@@ -32,12 +32,11 @@ export class GridSearch {
   }
 
   /**
-   * The shortest length found that holds all pieces; undefined when none was found within the grid. Ends when `proven`
-   * is met or the budget ends; tries greedy answers even without any budget. Looks between `low` and the best: `low` must
-   * not depend on the effort, so that a longer search begins as a shorter one.
+   * The shortest length found that holds all pieces, not looking below `bound`; undefined when none was found within
+   * the grid. Ends when the bound is met or the budget ends; tries greedy answers even without any budget.
    */
   shortest(
-    bounds: { readonly low: number; readonly proven: number },
+    bound: number,
     onBetter: (length: number) => void,
   ): { length: number; tree: SheetTree } | undefined {
     const { grid, budget } = this;
@@ -49,7 +48,7 @@ export class GridSearch {
       onBetter(length);
     };
     let restart = 0;
-    for (let row = this.firstRow(bounds.low); row < grid.rows.length; row++) {
+    for (let row = this.firstRow(bound); row < grid.rows.length; row++) {
       const { from, to } = grid.rows[row]!;
       const longest = Math.min(to - from, this.sumOfSides());
       for (const order of [0, 1, 2, 3]) {
@@ -66,7 +65,7 @@ export class GridSearch {
       if (best !== undefined) break;
     }
     if (best === undefined) return undefined;
-    return this.improve(bounds, () => best!, note, restart);
+    return this.improve(bound, () => best!, note, restart);
   }
 
   /** Whether all pieces were made to fit the whole grid, and how; undefined when they were not. */
@@ -81,20 +80,20 @@ export class GridSearch {
   }
 
   private improve(
-    bounds: { readonly low: number; readonly proven: number },
+    bound: number,
     best: () => { length: number; tree: SheetTree },
     note: () => void,
     start: number,
   ): { length: number; tree: SheetTree } {
     const { budget } = this;
     const { unitY } = this.scale;
-    let [restart, patience, low] = [start, 1, bounds.low];
-    while (best().length > bounds.proven && !budget.spend()) {
+    let [restart, patience, low] = [start, 1, bound];
+    while (best().length > bound && !budget.spend()) {
       const row = this.grid.rows.findLastIndex(({ from }) => from < best().length);
       const { from } = this.grid.rows[row]!;
       const floor = Math.max(low, from);
       if (floor >= best().length) {
-        low = bounds.low;
+        low = bound;
         patience *= 2;
         // Nothing shorter in this row: try to do without it.
         if (row > 0 && this.reach(row - 1, Number.POSITIVE_INFINITY, restart++, patience)) note();

@@ -1,15 +1,11 @@
 import type { Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
-import { shortestLength } from '../shortest.ts';
 import type { Grid } from './grid.ts';
 import { GridProgramme, isExactSize } from './grid-programme.ts';
 import { GridSearch } from './grid-search.ts';
 import { gridTree } from './grid-tree.ts';
 import { freeArea, positionalLengthBound } from './length-bounds.ts';
-
-/** Effort of the bound that takes the columns as one strip, as a share of all. */
-const BOUND_SHARE = 0.1;
 
 /**
  * Shortest length on a grid of free cells: exact by `GridProgramme` for home-sized jobs, else ruin and recreate on all
@@ -23,9 +19,9 @@ export function gridShortest(
 ): PackResult | undefined {
   const stages = options.stages ?? 'any';
   const budget = new Budget(options);
-  const simple = positionalLengthBound(sheet, kinds);
-  if (simple > sheet.length) {
-    const reason = `all pieces need at least ${simple} of length, the sheet has ${sheet.length}`;
+  const bound = positionalLengthBound(sheet, kinds);
+  if (bound > sheet.length) {
+    const reason = `all pieces need at least ${bound} of length, the sheet has ${sheet.length}`;
     return { status: 'impossible', reason, nodes: 0 };
   }
   const greedy = greedyLength(sheet, kinds, grid);
@@ -46,9 +42,8 @@ export function gridShortest(
     if (exact !== undefined) return answer(sheet, exact, exact.length, budget);
   }
   if (stages !== 'any') return undefined;
-  const bound = Math.max(simple, oneStripBound(kinds, grid, options, budget));
   const search = new GridSearch(kinds, grid, options.seed, budget);
-  const found = search.shortest({ low: simple, proven: bound }, (length) => budget.improve(length, bound));
+  const found = search.shortest(bound, (length) => budget.improve(length, bound));
   if (found === undefined) return { status: 'unknown', bound, nodes: budget.nodes };
   return answer(sheet, found, bound, budget);
 }
@@ -73,7 +68,7 @@ function answer(sheet: Sheet, found: FoundLength, bound: number, budget: Budget)
 /** A length that a plain greedy start reaches; Infinity where it does not reach one. */
 function greedyLength(sheet: Sheet, kinds: readonly Kind[], grid: Grid): number {
   const search = new GridSearch(kinds, grid, 1, new Budget({ effort: 0, seed: 1 }));
-  return search.shortest({ low: 0, proven: 0 }, () => undefined)?.length ?? sheet.length;
+  return search.shortest(0, () => undefined)?.length ?? sheet.length;
 }
 
 function exactShortest(
@@ -107,17 +102,4 @@ function exactShortest(
   const lastRow = programme.buildRow(state);
   const rows = [...programme.buildRows(all - state, fits, row), lastRow];
   return { length, tree: gridTree(grid, length, rows) };
-}
-
-/** A lower bound: without the strips between them the columns are one strip, as wide as all of them. */
-function oneStripBound(kinds: readonly Kind[], grid: Grid, options: PackOptions, budget: Budget): number {
-  if (grid.rows.length !== 1 || grid.rows[0]!.from > 0) return 0;
-  const width = grid.columns.reduce((sum, { from, to }) => sum + to - from, 0);
-  const { stop } = options;
-  const result = shortestLength(
-    { sheet: { width, length: Number.POSITIVE_INFINITY }, kinds },
-    { effort: Math.ceil(options.effort * BOUND_SHARE), seed: options.seed, ...(stop ? { stop } : {}) },
-  );
-  budget.spendMany(result.nodes);
-  return result.status === 'best' || result.status === 'found' ? result.bound : 0;
 }

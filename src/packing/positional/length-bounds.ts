@@ -1,23 +1,37 @@
+import { stripBound } from '../bounds/strip-bound.ts';
 import type { Kind, Lattice, Sheet } from '../instance.ts';
 import { insideBoxes, type Span } from './grid.ts';
+
+/** Most kinds for which the better bounds are made. */
+const BOUNDED_KINDS = 600;
 
 /**
  * A length below which no answer of *shortest length* can lie, whatever is held in place: the free cloth must have
  * the area of all pieces; pieces of one kind can lie only so many side by side, so that one file of them, each at the
- * next point of its lattice, must reach to a certain length; fixed pieces must be reached. Infinity where a piece fits
- * nowhere.
+ * next point of its lattice, must reach to a certain length; fixed pieces must be reached; and columns parted by strips
+ * hold no more than one strip as wide as all of them. Infinity where a piece fits nowhere.
  */
 export function positionalLengthBound(sheet: Sheet, kinds: readonly Kind[]): number {
   let bound = lengthForArea(
     sheet,
     kinds.reduce((sum, { width, length, copies }) => sum + width * length * copies, 0),
   );
+  // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
+  if ((sheet.fixed ?? []).length === 0 && kinds.length <= BOUNDED_KINDS) {
+    bound = Math.max(bound, stripBound({ sheet: { ...sheet, width: widthBetween(sheet) }, kinds }));
+  }
   for (const kind of kinds) if (kind.copies > 0) bound = Math.max(bound, fileBound(sheet, kind));
   for (const { kind, y0, turned } of sheet.fixed ?? []) {
     const { width, length } = kinds[kind]!;
     bound = Math.max(bound, y0 + (turned ? width : length));
   }
   return bound;
+}
+
+/** The width that strips over the whole length leave free. */
+function widthBetween(sheet: Sheet): number {
+  const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
+  return spansBetween(strips, sheet.width).reduce((sum, { from, to }) => sum + to - from, 0);
 }
 
 /** The least whole length at which the sheet has so much free area; Infinity where it never has. */

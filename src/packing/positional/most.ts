@@ -1,3 +1,4 @@
+import { valueBound } from '../bounds/value-bound.ts';
 import type { Kind, MostQuestion, PackOptions, Sheet } from '../instance.ts';
 import { mostFromSheet } from '../most.ts';
 import type { PackResult, SheetTree } from '../result.ts';
@@ -13,6 +14,8 @@ import { counted, placedCut } from './placed-tree.ts';
 import { mostSets } from './sets.ts';
 import { positionalShortest } from './shortest.ts';
 
+/** Most kinds for which the better bounds are made. */
+const BOUNDED_KINDS = 100;
 const EXACT_SHARE = 0.5;
 const EXACT_NODES = 300_000;
 
@@ -63,6 +66,11 @@ class MostOfPlaces {
     this.stages = options.stages ?? 'any';
     this.items = itemsOf(kinds, [sheet]);
     this.bound = areaValueBound(kinds, freeArea(sheet));
+    // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
+    const whole = kinds.every(({ value }) => Number.isInteger(value));
+    if ((sheet.fixed?.length ?? 0) === 0 && whole && kinds.length <= BOUNDED_KINDS) {
+      this.bound = Math.min(this.bound, valueBound({ sheet: besideEachOther(sheet), kinds }));
+    }
   }
 
   run(): PackResult {
@@ -210,6 +218,15 @@ class MostOfPlaces {
     this.budget.spendMany(budget.nodes);
     if (!programme.ended && this.best !== undefined) this.bound = this.best.value;
   }
+}
+
+/** The free cells of a grid beside and beyond each other as one sheet, which holds whatever they hold. */
+function besideEachOther(sheet: Sheet): Sheet {
+  const grid = gridOf(sheet);
+  const { width, length } = sheet;
+  if (grid === undefined) return { width, length };
+  const extent = (spans: Grid['rows']) => spans.reduce((sum, { from, to }) => sum + to - from, 0);
+  return { width: extent(grid.columns), length: extent(grid.rows) };
 }
 
 function cellsTree(

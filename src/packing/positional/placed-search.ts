@@ -99,7 +99,9 @@ export class PlacedSearch {
     let cost = this.cost() - this.wholeness;
     for (let iteration = 0; iteration < iterations; iteration++) {
       if (this.complete) return true;
-      if (options.budget.spend()) return false;
+      // With many pieces a move takes as long as many moves with few.
+      const spent = this.copies < 256 ? options.budget.spend() : options.budget.spendMany(this.copies >> 7);
+      if (spent) return false;
       const [keptTrees, keptOut] = [this.trees, this.out];
       this.ruin(1 + random.below(random.below(3) === 0 ? 8 : 4));
       this.recreate(random.below(ORDERS), {

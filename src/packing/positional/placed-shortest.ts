@@ -76,7 +76,7 @@ class StripOfPlaces {
     for (const choice of [1, 0, 2] as const) {
       for (const order of [0, 2, 3]) {
         if (this.budget.ended && this.best !== undefined) return;
-        this.budget.spend();
+        this.budget.spendMany(1);
         this.engine.reset([{ ...this.sheet, length: this.longest }]);
         this.engine.fill(order, { choice, skip: 0, whim: 0 });
         this.note(this.longest);
