@@ -3,7 +3,8 @@
  *
  * Each answers with cut trees, a proven bound and whether the two meet; each is anytime, can be stopped, and gives
  * the same answer for the same question, seed and effort on any machine. Where nothing has a place of its own, parts
- * are free to change places; else the positional answers hold them where they must lie.
+ * are free to change places; else the positional answers hold them where they must lie. With `preferences` the trees
+ * of an answer are tidied towards them, which changes neither value nor bound.
  */
 import { fewestSheets as fewestFreely } from './fewest.ts';
 import type { FewestQuestion, Kind, MostQuestion, PackOptions, Sheet, ShortestQuestion } from './instance.ts';
@@ -14,8 +15,9 @@ import { isExactSize } from './positional/grid-programme.ts';
 import { positionalMost } from './positional/most.ts';
 import { mostSets } from './positional/sets.ts';
 import { positionalShortest } from './positional/shortest.ts';
-import type { PackResult } from './result.ts';
+import type { PackedSheet, PackResult } from './result.ts';
 import { shortestLength as shortestFreely } from './shortest.ts';
+import { tidy } from './tidy.ts';
 
 /** Questions in stages are taken as exact up to a tenth of the size that the programme can bear at all. */
 const STAGED_SHARE = 10;
@@ -25,15 +27,17 @@ export function shortestLength(question: ShortestQuestion, options: PackOptions)
   const { sheet, kinds } = question;
   const answer =
     hasPlaces([sheet], kinds) || isExactInStages(kinds, options) ? positionalShortest : shortestFreely;
-  return answer(question, options);
+  return tidied(answer(question, options), { sheets: [sheet], kinds }, options);
 }
 
 /** Most total value from one sheet, or most complete sets where the question has a `set`. */
 export function mostFromSheet(question: MostQuestion, options: PackOptions): PackResult {
-  const { set } = question;
-  if (set !== undefined) return mostSets({ ...question, set }, options, shortestLength);
-  const answer = hasPlaces([question.sheet], question.kinds) ? positionalMost : mostFreely;
-  return answer(question, options);
+  const { sheet, kinds, set } = question;
+  const freely = hasPlaces([sheet], kinds) ? positionalMost : mostFreely;
+  const { preferences: _, ...plain } = options;
+  const result =
+    set === undefined ? freely(question, options) : mostSets({ ...question, set }, plain, shortestLength);
+  return tidied(result, { sheets: [sheet], kinds }, options);
 }
 
 /** All copies of all kinds out of sheets of least total cost. */
@@ -41,7 +45,15 @@ export function fewestSheets(question: FewestQuestion, options: PackOptions): Pa
   const { sheets, kinds } = question;
   const answer =
     hasPlaces(sheets, kinds) || isExactInStages(kinds, options) ? positionalFewest : fewestFreely;
-  return answer(question, options);
+  return tidied(answer(question, options), { sheets, kinds }, options);
+}
+
+function tidied(result: PackResult, { sheets, kinds }: FewestQuestion, options: PackOptions): PackResult {
+  const { preferences, stages = 'any', seed } = options;
+  if (preferences === undefined || (result.status !== 'best' && result.status !== 'found')) return result;
+  const tidySheet = (packed: PackedSheet) =>
+    tidy(packed, { kinds, sheet: sheets[packed.sheet]!, stages, seed }, preferences);
+  return { ...result, sheets: result.sheets.map(tidySheet) };
 }
 
 /** With limited stages a home-sized question is answered exactly as a grid of one cell. */

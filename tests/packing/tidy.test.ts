@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { checkSheet, placedLeaves } from '../../src/check/check-sheet.ts';
-import type { Kind, Preferences } from '../../src/packing/instance.ts';
-import type { PackedSheet, SheetTree } from '../../src/packing/result.ts';
+import type { Kind, PackOptions, Preferences } from '../../src/packing/instance.ts';
+import { fewestSheets, mostFromSheet, shortestLength } from '../../src/packing/pack.ts';
+import type { PackedSheet, PackResult, SheetTree } from '../../src/packing/result.ts';
 import { measure, score } from '../../src/packing/tidy/measure.ts';
 import { workTree } from '../../src/packing/tidy/work-tree.ts';
 import { STANDARD_PREFERENCES, tidy } from '../../src/packing/tidy.ts';
@@ -224,6 +225,42 @@ describe('tidy', () => {
     expect(checkSheet(tidied, sheet, kinds)).toEqual([]);
     expect(pieceCounts(tidied)).toEqual({ 0: 4 });
     expect(placedLeaves(tidied).filter(({ leaf }) => leaf === 'leftover')).toHaveLength(1);
+  });
+
+  it('is what the three questions do when they are given preferences', () => {
+    const preferences = { ...STANDARD_PREFERENCES, fewSettings: 3 };
+    let better = 0;
+    for (let seed = 1; seed <= 6; seed++) {
+      const { kinds } = splitSheet(seed, 9, { width: 61, length: 47 });
+      const sheet = { width: 67, length: 71 };
+      const forbidden = seed % 2 === 0 ? [{ x0: 31, y0: 0, x1: 33, y1: 71 }] : [];
+      const asked = { sheet: { ...sheet, forbidden }, kinds };
+      const options = { effort: 3000, seed };
+      for (const answer of [
+        (own: PackOptions) => shortestLength(asked, own),
+        (own: PackOptions) => mostFromSheet(asked, own),
+        (own: PackOptions) => fewestSheets({ sheets: [{ ...asked.sheet, copies: 3 }], kinds }, own),
+      ]) {
+        const [plain, tidied] = [answer(options), answer({ ...options, preferences })];
+        if (plain.status === 'impossible' || plain.status === 'unknown') continue;
+        expect(tidied).toMatchObject({ status: plain.status, value: plain.value, bound: plain.bound });
+        const scoreOf = (result: PackResult) =>
+          'sheets' in result
+            ? result.sheets.reduce(
+                (sum, { tree, width, length }) =>
+                  sum + score(measure(workTree(tree, width, length)), preferences),
+                0,
+              )
+            : 0;
+        if (scoreOf(tidied) < scoreOf(plain)) better += 1;
+        if ('sheets' in tidied) {
+          for (const packed of tidied.sheets) {
+            expect(checkSheet(packed, { ...asked.sheet, length: packed.length }, kinds)).toEqual([]);
+          }
+        }
+      }
+    }
+    expect(better).toBeGreaterThan(3);
   });
 
   it('only puts a very large sheet in canonical form, however deep', () => {
