@@ -1,0 +1,39 @@
+import { basename, dirname } from 'node:path';
+import { shoppingCsv, shoppingJson, shoppingList, shoppingText } from '../../rendering/shopping.ts';
+import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
+import { EXIT, type ExitCode } from '../exit-codes.ts';
+import type { OptionValues } from '../option-records.ts';
+import { isOurs, readFonts } from '../outputs.ts';
+import { placeIssues } from '../place-issues.ts';
+import { planOf, refusalOf } from '../read-plan-text.ts';
+import { readText } from '../read-text.ts';
+import { search } from '../search.ts';
+import { columnsOf, say, show, type Terminal } from '../terminal.ts';
+import { checkTargets, writeSet } from '../write-set.ts';
+
+/** Plans, and tells only what to bring home; nothing is written unless a page is asked for. */
+export async function runShopping(
+  operands: readonly string[],
+  options: OptionValues,
+  terminal: Terminal,
+): Promise<ExitCode> {
+  const read = await readText(operands[0]!, terminal);
+  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
+  const plan = planOf(read, terminal, cupboardForPlan(read, named));
+  const page = typeof options.page === 'string' ? options.page : undefined;
+  if (page !== undefined) checkTargets(dirname(page), [basename(page)], isOurs);
+  const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
+  const { outcome } = await search(plan, effort, terminal);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  const list = shoppingList(outcome.value);
+  if (options.as === 'csv') show(terminal, shoppingCsv(list));
+  else if (options.as === 'json') show(terminal, shoppingJson(list));
+  else show(terminal, shoppingText(list, columnsOf(terminal)));
+  if (page === undefined) return EXIT.done;
+  const { shoppingPages } = await import('../../rendering/pdf/shopping-page.ts');
+  const { writePages } = await import('../../rendering/pdf.ts');
+  const content = await writePages(shoppingPages(list), `${plan.name}: to buy`, { fonts: readFonts() });
+  writeSet(dirname(page), [{ name: basename(page), content }], isOurs);
+  say(terminal, `Written: ${page}`);
+  return EXIT.done;
+}
