@@ -3,9 +3,10 @@ import type { Cloth } from '../model/cloth.ts';
 import type { Cupboard, CupboardEntry } from '../model/cupboard.ts';
 import { lengthOf } from '../model/cupboard-draw.ts';
 import type { Size } from '../model/piece.ts';
+import type { Kind } from '../packing/instance.ts';
 import { mostFromSheet } from '../packing/pack.ts';
 import { ticks } from '../units/ticks.ts';
-import { bedOf, sheetOf } from './bed.ts';
+import { bedOf, sheetOf, widestPart } from './bed.ts';
 
 export interface Wanted {
   readonly size: Size;
@@ -17,9 +18,9 @@ export interface Wanted {
 
 export interface Found {
   readonly entry: CupboardEntry;
-  /** Most that one copy of it holds. */
+  /** How many one copy of it holds, up to `MOST_COUNTED`. */
   readonly holds: number;
-  /** False where the search ended before it could tell that no more fit. */
+  /** False where more may fit: the search ended before it could tell, or so many were not counted. */
   readonly proven: boolean;
   /** What is inside its selvedges, its length along the lengthwise grain; a kept-off crease still divides it. */
   readonly usable: Size;
@@ -27,6 +28,9 @@ export interface Found {
 
 /** Search nodes an entry. */
 const EFFORT = 20_000;
+
+/** Who looks for room for more of one piece will plan it. */
+export const MOST_COUNTED = 60;
 
 /**
  * The entries that hold at least one piece of a size, the smallest first, so that the large ones stay whole. Plain cloth
@@ -53,14 +57,22 @@ function foundIn(entry: CupboardEntry, { size, upright }: Wanted): Found | undef
   const kind = {
     width: turned ? size.length : size.width,
     length: turned ? size.width : size.length,
-    copies: Number.POSITIVE_INFINITY,
+    copies: MOST_COUNTED,
     quarterTurn: turns.kind === 'either-way',
     value: 1,
   };
+  const usable = { width: bed.usable, length: ticks(bed.length) };
+  if (inRows(kind, { width: widestPart(bed), length: bed.length }) >= MOST_COUNTED)
+    return { entry, holds: MOST_COUNTED, proven: false, usable };
   const result = mostFromSheet({ sheet: sheetOf(bed), kinds: [kind] }, { effort: EFFORT, seed: 1 });
   if ((result.status !== 'best' && result.status !== 'found') || result.value < 1) return undefined;
-  const usable = { width: bed.usable, length: ticks(bed.length) };
-  return { entry, holds: result.value, proven: result.status === 'best', usable };
+  const proven = result.status === 'best' && result.value < MOST_COUNTED;
+  return { entry, holds: result.value, proven, usable };
+}
+
+/** How many lie side by side in plain rows. */
+function inRows(kind: Kind, room: { readonly width: number; readonly length: number }): number {
+  return Math.floor(room.width / kind.width) * Math.floor(room.length / kind.length);
 }
 
 /** The cloth that an entry is by itself: plain where it does not say. */

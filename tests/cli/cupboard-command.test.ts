@@ -128,6 +128,17 @@ gull stripe
     expect(JSON.parse(stdout).map(({ entry }: { entry: { name: string } }) => entry.name)).toEqual(names);
   });
 
+  it('does not count small pieces to the end', async () => {
+    const { stdout } = await cupboard('find', '1/8 x 1/8', '--json');
+    expect(JSON.parse(stdout).map(({ holds, proven }: Record<string, unknown>) => [holds, proven])).toEqual([
+      ...[
+        [60, false],
+        [60, false],
+        [60, false],
+      ],
+    ]);
+  });
+
   it('says that nothing holds it', async () => {
     expect(await cupboard('find', '60 x 70')).toEqual({
       exitCode: 0,
@@ -398,6 +409,11 @@ describe('a plan that draws on the cupboard', () => {
       'was cut since',
       (text) => text.replace('1 3/4 yd', '60'),
       /the plan cut 45 in x 63 in, and in the cupboard it is 45 x 60 in/,
+    ],
+    [
+      'lay in another cupboard',
+      (text) => text.replace('Linen cupboard', 'Attic chest'),
+      /made with the cupboard "Linen cupboard", and cupboard.yaml is "Attic chest"/,
     ],
     [
       'can no longer be read',

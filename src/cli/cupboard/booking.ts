@@ -39,6 +39,7 @@ export function bookPlan(
   const before = cupboardOf({ text, file });
   const { takenOut } = plan.drawn;
   refuseIfBooked(plan, before, file);
+  refuseIfAnother(plan, before, file);
   for (const taken of takenOut) refuseIfOther(taken, before);
   const words = wordsToPut(plan.drawn, { text, cupboard: before }, day);
   for (const own of words) entryOf(own, before);
@@ -84,6 +85,13 @@ function refuseIfBooked({ name, mark }: PlanDone, { cut }: Cupboard, file: strin
   const before = cut.find((own) => own.mark === mark);
   if (before === undefined) return;
   const message = `"${name}": this plan was booked in ${file} on ${before.on} already. Nothing was changed. To cut it again, plan it again.`;
+  throw new CommandProblem(EXIT.badInput, message);
+}
+
+/** The leftovers of a plan belong where its lengths came from. */
+function refuseIfAnother({ name, drawn }: PlanDone, cupboard: Cupboard, file: string): void {
+  if (drawn.name === cupboard.name) return;
+  const message = `"${name}": this plan was made with the cupboard "${drawn.name}", and ${file} is "${cupboard.name}". Nothing was changed. Name the right file with --cupboard.`;
   throw new CommandProblem(EXIT.badInput, message);
 }
 
