@@ -190,11 +190,11 @@ const TEXT_FAULTS: Readonly<Record<IssueDetails['not-text']['fault'], string>> =
 
 const YAML_FEATURES: Readonly<Record<IssueDetails['yaml-feature']['feature'], string>> = {
   anchor:
-    'found the anchor "{found}"; plan files do without: write the value out, or put text that begins with & in quotes.',
+    'found the anchor "{found}"; do without it: write the value out, or put text that begins with & in quotes.',
   alias:
-    'found the alias "{found}"; plan files do without: write the value out, or put text that begins with * in quotes.',
-  tag: 'found the tag "{found}"; plan files do without: leave it out, or put text that begins with ! in quotes.',
-  merge: 'found the merge key "{found}"; plan files do without: write the keys out.',
+    'found the alias "{found}"; do without it: write the value out, or put text that begins with * in quotes.',
+  tag: 'found the tag "{found}"; do without it: leave it out, or put text that begins with ! in quotes.',
+  merge: 'found the merge key "{found}"; do without it: write the keys out.',
 };
 
 const YAML_FAULTS: Readonly<Record<YamlFault, string>> = {
