@@ -30,7 +30,7 @@ export interface ClothsChosen extends ClothChoice {
 
 /** Shares of the effort: for one packing, and of nodes and packings to spend. */
 const PER_PACKING = 20;
-const PER_NODE = 200;
+const PER_NODE = 80;
 const PER_ASKING = 1000;
 
 /**
