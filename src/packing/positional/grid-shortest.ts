@@ -1,11 +1,15 @@
 import type { Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
+import { shortestLength } from '../shortest.ts';
 import type { Grid } from './grid.ts';
 import { GridProgramme, isExactSize } from './grid-programme.ts';
 import { GridSearch } from './grid-search.ts';
-import { gridTree } from './grid-tree.ts';
+import { gridTree, rowTree, turnedOver, widened } from './grid-tree.ts';
 import { freeArea, positionalLengthBound } from './length-bounds.ts';
+
+/** Share of the effort for an answer with both columns alike. */
+const ALIKE_SHARE = 0.2;
 
 /**
  * Shortest length on a grid of free cells: exact by `GridProgramme` for home-sized jobs, else ruin and recreate on all
@@ -42,8 +46,12 @@ export function gridShortest(
     if (exact !== undefined) return answer(sheet, exact, exact.length, budget);
   }
   if (stages !== 'any') return undefined;
+  const alike = alikeColumns(sheet, kinds, grid, options, budget);
+  if (alike?.length === bound) return answer(sheet, alike, bound, budget);
   const search = new GridSearch(kinds, grid, options.seed, budget);
-  const found = search.shortest(bound, (length) => budget.improve(length, bound));
+  const searched = search.shortest(bound, (length) => budget.improve(length, bound));
+  // Of equal lengths the one with alike columns, which is cut in two plies.
+  const found = searched === undefined || (alike && alike.length <= searched.length) ? alike : searched;
   if (found === undefined) return { status: 'unknown', bound, nodes: budget.nodes };
   return answer(sheet, found, bound, budget);
 }
@@ -102,4 +110,42 @@ function exactShortest(
   const lastRow = programme.buildRow(state);
   const rows = [...programme.buildRows(all - state, fits, row), lastRow];
   return { length, tree: gridTree(grid, length, rows) };
+}
+
+/**
+ * Both columns alike, where every count is even: half of everything in a strip as wide as the narrower column, and its
+ * image in the other. Seldom the shortest, but the least work.
+ */
+function alikeColumns(
+  sheet: Sheet,
+  kinds: readonly Kind[],
+  grid: Grid,
+  options: PackOptions,
+  budget: Budget,
+): FoundLength | undefined {
+  const [near, far] = grid.columns.map(({ from, to }) => to - from);
+  const even = kinds.every(({ copies }) => copies % 2 === 0);
+  const oneRow = grid.rows.length === 1 && grid.rows[0]!.from === 0;
+  if (!even || !oneRow || near === undefined || far === undefined || grid.columns.length > 2)
+    return undefined;
+  const width = Math.min(near, far);
+  const halves = kinds.map((kind) => ({ ...kind, copies: kind.copies / 2 }));
+  const { stop, seed } = options;
+  const effort = Math.ceil(options.effort * ALIKE_SHARE);
+  const own = { effort, seed, ...(stop ? { stop } : {}) };
+  const result = shortestLength({ sheet: { width, length: sheet.length }, kinds: halves }, own);
+  budget.spendMany(result.nodes);
+  if (result.status !== 'best' && result.status !== 'found') return undefined;
+  const [packed] = result.sheets;
+  if (packed === undefined) return undefined;
+  const block = { tree: packed.tree, width, length: packed.length };
+  const image = turnedOver(widened(block, far), far, packed.length);
+  const blocks = [block, { tree: image, width: far, length: packed.length }];
+  budget.improve(packed.length, 0);
+  return {
+    length: packed.length,
+    tree: gridTree(grid, packed.length, [
+      { tree: rowTree(grid, blocks, packed.length), size: packed.length },
+    ]),
+  };
 }

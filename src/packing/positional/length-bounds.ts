@@ -9,7 +9,7 @@ const BOUNDED_KINDS = 600;
  * A length below which no answer of *shortest length* can lie, whatever is held in place: the free cloth must have
  * the area of all pieces; pieces of one kind can lie only so many side by side, so that one file of them, each at the
  * next point of its lattice, must reach to a certain length; fixed pieces must be reached; and columns parted by strips
- * hold no more than one strip as wide as all of them. Infinity where a piece fits nowhere.
+ * hold no more than one strip as wide as all of them, nor than one as wide as the widest and as long as all of them. Infinity where a piece fits nowhere.
  */
 export function positionalLengthBound(sheet: Sheet, kinds: readonly Kind[]): number {
   let bound = lengthForArea(
@@ -18,7 +18,13 @@ export function positionalLengthBound(sheet: Sheet, kinds: readonly Kind[]): num
   );
   // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
   if ((sheet.fixed ?? []).length === 0 && kinds.length <= BOUNDED_KINDS) {
-    bound = Math.max(bound, stripBound({ sheet: { ...sheet, width: widthBetween(sheet) }, kinds }));
+    const columns = columnsOf(sheet).map(({ from, to }) => to - from);
+    const length = Number.POSITIVE_INFINITY;
+    const width = columns.reduce((sum, own) => sum + own, 0);
+    bound = Math.max(bound, stripBound({ sheet: { width, length }, kinds }));
+    // Columns one beyond the other make one column as wide as the widest.
+    const file = stripBound({ sheet: { width: Math.max(0, ...columns), length }, kinds });
+    bound = Math.max(bound, Math.ceil(file / Math.max(1, columns.length)));
   }
   for (const kind of kinds) if (kind.copies > 0) bound = Math.max(bound, fileBound(sheet, kind));
   for (const { kind, y0, turned } of sheet.fixed ?? []) {
@@ -28,10 +34,10 @@ export function positionalLengthBound(sheet: Sheet, kinds: readonly Kind[]): num
   return bound;
 }
 
-/** The width that strips over the whole length leave free. */
-function widthBetween(sheet: Sheet): number {
+/** What strips over the whole length leave free of the width. */
+function columnsOf(sheet: Sheet): readonly Span[] {
   const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
-  return spansBetween(strips, sheet.width).reduce((sum, { from, to }) => sum + to - from, 0);
+  return spansBetween(strips, sheet.width);
 }
 
 /** The least whole length at which the sheet has so much free area; Infinity where it never has. */
@@ -79,8 +85,7 @@ function freeWidths(sheet: Sheet): readonly Stretch[] {
  * the other; the fullest file has at least copies ÷ side. Only strips over the whole length lessen `side`.
  */
 function fileBound(sheet: Sheet, kind: Kind): number {
-  const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
-  const spans = spansBetween(strips, sheet.width);
+  const spans = columnsOf(sheet);
   const shortSide = kind.quarterTurn ? Math.min(kind.width, kind.length) : kind.width;
   const fixed = (sheet.fixed ?? []).length > 0;
   const across = fixed ? undefined : kind.lattice?.x;
