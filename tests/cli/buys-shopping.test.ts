@@ -1,0 +1,116 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { laywright } from '../support/run-command.ts';
+
+const PLAN = `plan: Pantry
+unit: in
+currency: $
+cloths:
+  dune ticking:
+    width: 44
+    selvedge: 0
+    price: 13.00 per yd
+    buy: yes
+    note: 'blue bolt, "seconds"'
+  old holland: { width: 30, selvedge: 0, lengths: [1 yd] }
+pieces:
+  - { name: front, count: 2, size: 19 x 19, cloth: dune ticking }
+  - { name: back, count: 4, size: 19 x 13 1/2, cloth: dune ticking }
+  - { name: tie, count: 3, size: 4 x 17, cloth: old holland }
+`;
+
+let cwd: string;
+beforeAll(() => {
+  cwd = mkdtempSync(join(tmpdir(), 'laywright-buys-'));
+  writeFileSync(join(cwd, 'pantry.yaml'), PLAN);
+});
+afterAll(() => rmSync(cwd, { recursive: true }));
+
+const run = (words: readonly string[]) => laywright([...words, '--effort', '4000'], { cwd });
+
+describe('laywright buys', () => {
+  it('compares the buys that are named, and marks the best value in words', async () => {
+    const { exitCode, stdout } = await run(['buys', 'pantry.yaml', '--lengths', '3/4 yd, 1 3/8 yd']);
+    expect(exitCode).toBe(0);
+    expect(stdout).toMatch(/3\/4 yd +1 .*\$9\.75 +\$9\.75/);
+    expect(stdout).toMatch(/1 3\/8 yd +2 .*\$17\.88 +\$8\.94/);
+    expect(stdout).toContain('Best value: 1 3/8 yd, 2 sets at $8.94 each');
+    expect(stdout).toMatch(/Width: the plan\s+holds down to/);
+    expect(stdout).not.toContain('old holland');
+  });
+
+  it('gives the same as JSON, and charts that are told', async () => {
+    const { exitCode, stdout } = await run([
+      'buys',
+      'pantry.yaml',
+      '--rungs',
+      '3',
+      '--json',
+      '--out',
+      'charts',
+    ]);
+    expect(exitCode).toBe(0);
+    const [cloth] = JSON.parse(stdout).cloths;
+    expect(cloth.buys.map((buy: { sets: number }) => buy.sets)).toEqual([1, 1, 1]);
+    expect(cloth.buys.map((buy: { bestValue: boolean }) => buy.bestValue)).toEqual([true, false, false]);
+    expect(cloth.buys[0].bought).toEqual({ ticks: 219456, text: '3/4 yd' });
+    expect(readdirSync(join(cwd, 'charts')).sort()).toEqual([
+      'buys-dune-ticking.pdf',
+      'buys-dune-ticking.svg',
+    ]);
+    const svg = readFileSync(join(cwd, 'charts', 'buys-dune-ticking.svg'), 'utf8');
+    expect(svg.match(/class="sets"/g)).toHaveLength(3);
+    expect(svg.match(/class="cost"/g)).toHaveLength(3);
+  });
+
+  it.each([
+    [['--cloth', 'dune tickin'], 'the plan cuts nothing from "dune tickin"'],
+    [['--cloth', 'old holland'], 'no buys to compare'],
+    [['--lengths', '1 yd, two'], '"two" is no length'],
+    [['--rungs', '0'], 'a whole number from 1 to 200'],
+  ])('refuses %j with one clear message', async (words, message) => {
+    const { exitCode, stdout, stderr } = await run(['buys', 'pantry.yaml', ...words]);
+    expect([2, 3]).toContain(exitCode);
+    expect(stderr).toContain(message);
+    expect(stdout).toBe('');
+  });
+});
+
+describe('laywright shopping', () => {
+  it('tells what to ask for, what it costs, and what is in hand apart', async () => {
+    const { exitCode, stdout } = await run(['shopping', 'pantry.yaml']);
+    expect(exitCode).toBe(0);
+    expect(stdout).toContain('dune ticking  1 3/8 yd, $17.88; 44 in wide, plain');
+    expect(stdout).toContain('Total $17.88');
+    expect(stdout).toMatch(/Already in hand\n {2}old holland {2}length 1, 30 x 36 in/);
+  });
+
+  it('writes rows that keep quotes and commas (RFC 4180)', async () => {
+    const { stdout } = await run(['shopping', 'pantry.yaml', '--as', 'csv']);
+    const rows = stdout.split('\r\n');
+    expect(rows[0]).toBe('get,cloth,width,length,ask for,cost,currency,note');
+    expect(rows[1]).toBe('buy,dune ticking,44 in,49 1/2 in,1 3/8 yd,17.88,$,"blue bolt, ""seconds"""');
+    expect(rows[2]).toBe('in hand,old holland,30 in,36 in,length 1,,,');
+  });
+
+  it('gives JSON, and a page to take along', async () => {
+    const { exitCode, stdout } = await run(['shopping', 'pantry.yaml', '--as', 'json', '--page', 'list.pdf']);
+    expect(exitCode).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({
+      total: 1788,
+      unpriced: [],
+      inHand: [{ cloth: 'old holland' }],
+    });
+    expect(readFileSync(join(cwd, 'list.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+  });
+
+  it('never writes over a file that is not its own', async () => {
+    writeFileSync(join(cwd, 'letter.pdf'), 'dear');
+    const { exitCode, stderr } = await run(['shopping', 'pantry.yaml', '--page', 'letter.pdf']);
+    expect(exitCode).toBe(2);
+    expect(stderr).toContain('letter.pdf');
+    expect(readFileSync(join(cwd, 'letter.pdf'), 'utf8')).toBe('dear');
+  });
+});
