@@ -335,6 +335,15 @@ describe('a plan that draws on the cupboard', () => {
     expect(written('cupboard.yaml')).toBe(CUPBOARD);
   });
 
+  it('is booked once by several commands at the same time', async () => {
+    await ran('plan', 'pantry.yaml', '--write', 'json');
+    const done = ['done', 'pantry-marker/plan.json', '--on', '2026-04-17'];
+    const all = await Promise.all([1, 2, 3, 4].map(() => cupboard(...done)));
+    expect(all.map(({ exitCode }) => exitCode).sort()).toEqual([0, 2, 2, 2]);
+    expect(gone(CUPBOARD, written('cupboard.yaml'))).toEqual(['    count: 2']);
+    expect(written('cupboard.yaml').match(/rest of kelp end/g)).toHaveLength(1);
+  });
+
   it('washes what was not washed', async () => {
     await cupboard('correct', 'kelp end', '--washed', 'no');
     const { stdout } = await ran('plan', 'pantry.yaml', '--json', '--write', 'nothing');

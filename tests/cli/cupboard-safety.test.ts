@@ -2,7 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { type Changed, changeCupboard, cupboardText, undoChange } from '../../src/cli/cupboard/change.ts';
 import type { Holder, Machine } from '../../src/cli/cupboard/lock.ts';
 import { CommandProblem } from '../../src/cli/exit-codes.ts';
-import { addEntry, correctEntry, removeEntry, takeOut } from '../../src/model/cupboard-edit.ts';
+import {
+  addEntry,
+  correctEntry,
+  noteCut,
+  putBack,
+  removeEntry,
+  takeOut,
+} from '../../src/model/cupboard-edit.ts';
 import { readCupboard } from '../../src/model/cupboard-file.ts';
 import { type Fault, Killed, MemoryDisk } from '../support/memory-disk.ts';
 
@@ -90,10 +97,21 @@ function operationOn(stock: Stock, undo: Stock | undefined, random: () => number
   }
   const expected = new Map(stock);
   if (choice < 0.65) {
-    const long = 100 + Math.floor(random() * 90);
+    // A length of its own, so that before and after can always be told apart.
+    const long = 100 + number;
     const edit = (text: string) =>
       correctEntry(text, name, { length: String(long), note: `measured ${number}` });
     return change(`correct ${name}`, edit, expected.set(name, `${long * INCH} x ${count}`));
+  }
+  if (choice < 0.75) {
+    // What booking a plan does: one copy out, its rest in, the plan noted, all in one change.
+    const rest = { name: `rest no. ${number}`, cloth: 'lime wash', width: '7', length: '13', selvedge: '0' };
+    const mark = number.toString(16).padStart(16, '0');
+    const book = (text: string) =>
+      noteCut(putBack(takeOut(text, name, 1), rest), { plan: `plan ${number}`, on: '2026-04-17', mark });
+    if (count === 1) expected.delete(name);
+    else expected.set(name, `${length} x ${count - 1}`);
+    return change(`book plan ${number}`, book, expected.set(rest.name, `${13 * INCH} x 1`));
   }
   if (choice < 0.85) {
     if (count === 1) expected.delete(name);
