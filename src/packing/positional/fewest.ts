@@ -1,4 +1,3 @@
-import { sheetsBound } from '../bounds/sheets-bound.ts';
 import type { FewestQuestion, Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
@@ -6,7 +5,15 @@ import { fewestExactly } from './fewest-exact.ts';
 import { fixedFault, itemsOf, placeFault, withKinds } from './items.ts';
 import { answerOpened, halvedQuestion } from './mirror.ts';
 import { PlacedSearch } from './placed-search.ts';
-import { areaCostBound, cheaperChoices, choices, type Offer, offersOf, sum } from './sheet-choice.ts';
+import {
+  areaCostBound,
+  cellCostBound,
+  cheaperChoices,
+  choices,
+  type Offer,
+  offersOf,
+  sum,
+} from './sheet-choice.ts';
 
 /** Most kinds for which the better bounds are made. */
 const BOUNDED_KINDS = 600;
@@ -79,10 +86,8 @@ class FewestOfPlaces {
     // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
     const fixed = sheets.some((sheet) => (sheet.fixed?.length ?? 0) > 0);
     if (!fixed && kinds.length <= BOUNDED_KINDS) {
-      const open = this.offers.flatMap(({ sheet, copies, cost }) =>
-        copies > 0 ? [{ ...sheet, copies, cost }] : [],
-      );
-      this.bound = Math.max(this.bound, open.length > 0 ? sheetsBound({ sheets: open, kinds }) : 0);
+      const open = this.offers.filter(({ copies }) => copies > 0);
+      this.bound = Math.max(this.bound, cellCostBound(open, kinds));
     }
   }
 

@@ -1,4 +1,6 @@
+import { sheetsBound } from '../bounds/sheets-bound.ts';
 import type { Kind, Sheet } from '../instance.ts';
+import { gridOf } from './grid.ts';
 import { freeArea } from './length-bounds.ts';
 
 export interface Offer {
@@ -37,6 +39,36 @@ export function areaCostBound(offers: readonly Offer[], kinds: readonly Kind[]):
   // A little is given away, so that no rounding of the quotients claims too much.
   const safe = cost * (1 - 1e-12);
   return offers.every((offer) => Number.isInteger(offer.cost)) ? Math.ceil(safe) : safe;
+}
+
+/**
+ * A cost below which the free cells of the offers cannot give the pieces, each cell of a sheet bought by itself at an
+ * equal share of the sheet's cost: opening a sheet buys all of its cells. Costs must be whole numbers.
+ */
+export function cellCostBound(offers: readonly Offer[], kinds: readonly Kind[]): number {
+  const cells = offers.map(({ sheet }) => freeCells(sheet));
+  // Shares in whole numbers, so that no quotient is rounded.
+  const shares = cells.reduce((product, own) => leastMultiple(product, Math.max(1, own.length)), 1);
+  const sheets = offers.flatMap(({ copies, cost }, index) =>
+    cells[index]!.map((cell) => ({ ...cell, copies, cost: (cost * shares) / cells[index]!.length })),
+  );
+  if (sheets.length === 0 || !sheets.every(({ cost }) => Number.isSafeInteger(cost))) return 0;
+  return Math.ceil(sheetsBound({ sheets, kinds }) / shares);
+}
+
+/** The cells that strips from edge to edge leave; the whole sheet where other boxes lie in it. */
+function freeCells(sheet: Sheet): readonly { readonly width: number; readonly length: number }[] {
+  const grid = gridOf(sheet);
+  if (grid === undefined) return [{ width: sheet.width, length: sheet.length }];
+  return grid.rows.flatMap((row) =>
+    grid.columns.map((column) => ({ width: column.to - column.from, length: row.to - row.from })),
+  );
+}
+
+function leastMultiple(a: number, b: number): number {
+  let [large, small] = [a, b];
+  while (small > 0) [large, small] = [small, large % small];
+  return (a / large) * b;
 }
 
 /** How many of each offer; the choices that have the area of the pieces and cost less than `below`, cheapest first. */
