@@ -70,7 +70,8 @@ export function madeUpSplit(
 function told({ level, upright }: OpeningSplit): string {
   if (upright === 0) return 'All of these covers close level: the opening was left to the plan.';
   if (level === 0) return 'All of these covers close upright: the opening was left to the plan.';
-  return `Of these covers ${level} close level and ${upright} upright: the openings were left to the plan. Keep their backs apart.`;
+  const [one, other] = [level, upright].map((count) => `${count} ${count === 1 ? 'closes' : 'close'}`);
+  return `Of these covers ${one} level and ${other} upright: the openings were left to the plan. Keep their backs apart.`;
 }
 
 /** Lines that are the same either way once; the others for each way, where they first come. */

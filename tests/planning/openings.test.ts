@@ -74,7 +74,7 @@ describe('covers that may close either way', () => {
   it('are told of in the summary, the assembly and plan.json', () => {
     const cutPlan = proven(coverPlan(covers(3, { 'opening choice': 'each cover' })));
     expect(summaryText(cutPlan)).toContain('attic covers  1 closes level, 2 close upright');
-    expect(cutPlan.makes[0]!.assembly[0]).toContain('1 close level and 2 upright');
+    expect(cutPlan.makes[0]!.assembly[0]).toContain('1 closes level and 2 close upright');
     expect(
       cutPlan.makes[0]!.assembly.filter((line) => line.startsWith('Those that close upright')),
     ).toHaveLength(2);

@@ -65,7 +65,7 @@ function joinTable(flow: Flow, cutPlan: CutPlan, cloth: string): void {
   for (const { piece, steps } of joinOrders(cutPlan).filter((order) => order.piece.cloth === cloth)) {
     const size = sizeWords(piece.size, cutPlan.plan);
     flow.subheading(
-      `Joins of ${piece.letter}, ${piece.name} of ${piece.order}: ${piece.copies} of ${size}`,
+      `Joins of ${piece.letter}, ${piece.name === piece.order ? '' : `${piece.name} of `}${piece.order}: ${piece.copies} of ${size}`,
       34,
     );
     for (const [index, step] of steps.entries()) {
