@@ -42,6 +42,8 @@ export interface Stack {
   /** Passes of the blade when each is cut by itself, in the plan that is best for it alone, and when they are stacked. */
   readonly cutsApart: number;
   readonly cutsStacked: number;
+  /** How many of `cutsStacked` are made with scissors, since no fold that the plies leave brings them within the ruler. */
+  readonly withScissors: number;
   /** What stacking adds to what is bought, layer by layer; below 0 where it happens to need less. */
   readonly extraBought: readonly Ticks[];
   /** The same in hundredths over all layers; absent where one that is bought has no price. */

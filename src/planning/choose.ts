@@ -1,7 +1,7 @@
 import { walk } from '../geometry/walk.ts';
 import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
-import { cuttingSteps } from './steps.ts';
+import { type CuttingStep, cuttingSteps } from './steps.ts';
 import { isWeighed, moneyOf } from './worth.ts';
 
 /** A pass with scissors along a line that no ruler reaches is slow and rarely straight. */
@@ -57,7 +57,12 @@ function scattered(lengths: readonly LengthPlan[]): number {
 
 /** Passes of the blade and folds to be made. */
 export function work(length: LengthPlan, plan: Pick<Plan, 'tools'>): number {
-  return cuttingSteps(length, plan.tools).reduce((total, { strokes, blade, spread }) => {
+  return workOf(cuttingSteps(length, plan.tools));
+}
+
+/** Passes of the blade and folds of some steps, a pass with scissors for more. */
+export function workOf(steps: readonly CuttingStep[]): number {
+  return steps.reduce((total, { strokes, blade, spread }) => {
     const folds = spread.reachFolds + (spread.mirrorAt === undefined ? 0 : 1);
     return total + folds + strokes * (blade === 'scissors' ? SCISSORS_WEIGHT : 1);
   }, 0);

@@ -10,9 +10,10 @@ export function stackName(cutPlan: CutPlan, stack: Stack): string {
 
 /** What a stack saves and what it costs, as a sentence without its end: `2 plies, left edges aligned: 12 cuts in place of 24, at no cost`. */
 export function wordStack(cutPlan: CutPlan, stack: Stack): string {
-  const { layers, edge, taken, cutsApart, cutsStacked } = stack;
+  const { layers, edge, taken, cutsApart, cutsStacked, withScissors } = stack;
   const plies = `${layers.length} plies, ${edge} edges aligned`;
-  const cuts = `${cutsStacked} cuts in place of ${cutsApart}`;
+  const scissors = withScissors === 0 ? '' : ` (${withScissors} with scissors)`;
+  const cuts = `${cutsStacked} cuts${scissors} in place of ${cutsApart}`;
   return taken
     ? `${plies}: ${cuts}, ${costOf(cutPlan, stack)}`
     : `not so cut: as ${plies}, ${cuts}, ${costOf(cutPlan, stack)}`;

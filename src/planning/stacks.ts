@@ -8,7 +8,7 @@ import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
 import { type Bed, sheetOf } from './bed.ts';
 import { bedsOf } from './beds.ts';
-import { wishesOf } from './choose.ts';
+import { wishesOf, workOf } from './choose.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { clothPlan, stagesToTry } from './lay-out.ts';
 import { cutOff, drawnTogether, isAlikeAlong, isOnMarks, reachOf } from './reach.ts';
@@ -42,6 +42,8 @@ interface Attempt {
   readonly plans: readonly ClothPlan[];
   readonly stack: Stack;
   readonly wishes: readonly number[];
+  /** Passes of the blade, and work with folds and scissors weighed in, that it saves. */
+  readonly saves: boolean;
 }
 
 const USUAL: StackRule = { take: 'where-free', edge: 'left' };
@@ -110,22 +112,20 @@ function bestStack(plan: Plan, open: readonly Layer[], rule: StackRule, pack: Pa
     if (members.length >= plan.tools.mostPlies) break;
     const found = attempt(plan, [...members, next], rule, look);
     if (!found) continue;
-    if (isWorth(found.stack, rule)) members = [...members, next];
-    else if (saves(found.stack)) offer ??= found.stack;
+    if (isWorth(found, rule)) members = [...members, next];
+    else if (found.saves) offer ??= found.stack;
   }
   const offered = offer && { offer };
   if (members.length === 1) return { members, ...offered };
   const full = attempt(plan, members, rule, pack);
   const quick = attempt(plan, members, rule, look);
-  const taken = [full, quick].find((found) => found && isWorth(found.stack, rule));
+  const taken = [full, quick].find((found) => found && isWorth(found, rule));
   if (!taken) return { members, ...offered };
   return { members, ...offered, taken: { ...taken, stack: { ...taken.stack, taken: true } } };
 }
 
-const saves = ({ cutsApart, cutsStacked }: Stack): boolean => cutsStacked < cutsApart;
-
-function isWorth(stack: Stack, { take }: StackRule): boolean {
-  return saves(stack) && (take === 'always' || isFree(stack));
+function isWorth({ stack, saves }: Attempt, { take }: StackRule): boolean {
+  return saves && (take === 'always' || isFree(stack));
 }
 
 /** Without prices, no layer may be bought longer; with them, the sum may not be higher. */
@@ -218,6 +218,7 @@ function judged(
     layerSteps(lengths[0]!, plan.tools, { layers: layers.length, edge }),
   );
   if (!sameWork(steps)) return undefined;
+  const told = steps[tellerOf(steps)]!;
   const apart = layers.map(({ length }) => cuttingSteps(length, plan.tools));
   const extraBought = plans.map(({ purchase }, index) =>
     ticks((purchase?.bought ?? 0) - (layers[index]!.plan.purchase?.bought ?? 0)),
@@ -228,14 +229,18 @@ function judged(
     edge,
     taken: false,
     cutsApart: apart.reduce((total, own) => total + strokesOf(own), 0),
-    cutsStacked: strokesOf(steps[tellerOf(steps)]!),
+    cutsStacked: strokesOf(told),
+    withScissors: strokesOf(told.filter(({ blade }) => blade === 'scissors')),
     extraBought,
     ...(extraCost !== undefined && { extraCost }),
   };
   const scattered = plans.reduce((total, own) => total + wishesOf(plan, own)[2], 0);
   const needed = plans.reduce((total, { purchase }) => total + (purchase?.needed ?? 0), 0);
   const extra = extraBought.reduce<number>((total, own) => total + own, 0);
-  return { plans, stack, wishes: [extraCost ?? 0, extra, stack.cutsStacked, scattered, needed] };
+  const work = workOf(told);
+  const apartWork = apart.reduce((total, own) => total + workOf(own), 0);
+  const saves = stack.cutsStacked < stack.cutsApart && work < apartWork;
+  return { plans, stack, saves, wishes: [extraCost ?? 0, extra, work, scattered, needed] };
 }
 
 function extraCostOf(plans: readonly ClothPlan[], layers: readonly Layer[]): number | undefined {

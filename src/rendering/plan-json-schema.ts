@@ -174,6 +174,7 @@ const stackOfCloths = z
     taken: z.boolean().describe('false: each is cut by itself, and this is what a stack would do'),
     cutsApart: count.describe('passes of the blade, each cut by itself'),
     cutsStacked: count,
+    withScissors: count.describe('of cutsStacked, since no fold brings them within the ruler'),
     extraBought: z.array(z.int()).describe('ticks more that are bought, layer by layer; below 0 is less'),
     extraCost: z.int().optional().describe('hundredths; left out unless all that is bought has a price'),
     words: z.string(),
