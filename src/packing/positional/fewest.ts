@@ -1,7 +1,9 @@
 import type { FewestQuestion, Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
+import { CellEngine } from './cell-engine.ts';
 import { fewestExactly } from './fewest-exact.ts';
+import { type Grid, gridOf } from './grid.ts';
 import { fixedFault, itemsOf, placeFault, withKinds } from './items.ts';
 import { answerOpened, halvedQuestion } from './mirror.ts';
 import { PlacedSearch } from './placed-search.ts';
@@ -96,7 +98,7 @@ class FewestOfPlaces {
     if (this.bound === Number.POSITIVE_INFINITY) {
       return {
         status: 'impossible',
-        reason: 'all sheets together have less free area than the pieces',
+        reason: 'all sheets together do not hold the pieces',
         nodes: 0,
       };
     }
@@ -169,10 +171,51 @@ class FewestOfPlaces {
   /** Tries to lay everything into a choice of sheets; keeps it, without the sheets left empty, when it is cheapest. */
   private attempt(counts: readonly number[], restart: number, iterations: number): boolean {
     const opened = counts.flatMap((count, index) => Array.from({ length: count }, () => this.offers[index]!));
+    const grids = this.gridsOf(opened);
+    const trees = grids
+      ? this.layInCells(opened, grids, restart)
+      : this.layInPlaces(opened, restart, iterations);
+    if (trees === undefined) return false;
+    const used = opened.flatMap((offer, at) =>
+      trees[at]!.kind === 'remnant' ? [] : [{ offer, packed: packedSheet(offer, trees[at]!) }],
+    );
+    const cost = used.reduce((total, { offer }) => total + offer.cost, 0);
+    if (cost >= (this.best?.cost ?? Number.POSITIVE_INFINITY)) return true;
+    const usedCounts = this.offers.map(
+      (_, index) => used.filter(({ offer }) => offer.index === index).length,
+    );
+    this.best = { cost, counts: usedCounts, sheets: used.map(({ packed }) => packed) };
+    this.budget.improve(cost, this.bound);
+    return true;
+  }
+
+  /** The grids of all sheets, where each is one and nothing limits the stages or asks for a lattice. */
+  private gridsOf(opened: readonly Offer[]): readonly Grid[] | undefined {
+    if (this.stages !== 'any' || this.kinds.some(({ lattice }) => lattice !== undefined)) return undefined;
+    const grids = opened.flatMap(({ sheet }) => gridOf(sheet) ?? []);
+    return grids.length === opened.length ? grids : undefined;
+  }
+
+  private layInCells(
+    opened: readonly Offer[],
+    grids: readonly Grid[],
+    restart: number,
+  ): readonly SheetTree[] | undefined {
+    const engine = new CellEngine(this.kinds, grids, this.options.seed + restart, this.budget);
+    engine.reset((grid, row) => grids[grid]!.rows[row]!.to - grids[grid]!.rows[row]!.from);
+    if (!engine.reach(restart, 2 ** Math.min(restart, 8))) return undefined;
+    return opened.map(({ sheet }, index) => engine.tree(index, sheet.length));
+  }
+
+  private layInPlaces(
+    opened: readonly Offer[],
+    restart: number,
+    iterations: number,
+  ): readonly SheetTree[] | undefined {
     const sheets = opened.map(({ sheet }) => sheet);
     const items = itemsOf(this.kinds, sheets);
     for (const [kind, { copies }] of this.kinds.entries()) {
-      if (items.filter(({ place }) => place?.kind === kind).length > copies) return false;
+      if (items.filter(({ place }) => place?.kind === kind).length > copies) return undefined;
     }
     const { stages, budget, options } = this;
     const seed = options.seed + 104_729 * restart;
@@ -180,20 +223,8 @@ class FewestOfPlaces {
     engine.reset(sheets);
     engine.fill(restart % 5, { choice: ([0, 1, 2] as const)[restart % 3]!, skip: 0, whim: 0 });
     if (!engine.complete) engine.anneal(iterations, 0.2);
-    if (!engine.complete) return false;
-    const used = opened.flatMap((offer, at) => {
-      const tree = engine.trees[at]!;
-      if (tree.kind === 'remnant') return [];
-      return [{ offer, packed: packedSheet(offer, withKinds(tree, boxOf(offer.sheet), items)) }];
-    });
-    const cost = used.reduce((total, { offer }) => total + offer.cost, 0);
-    if (cost >= (this.best?.cost ?? Number.POSITIVE_INFINITY)) return true;
-    const usedCounts = this.offers.map(
-      (_, index) => used.filter(({ offer }) => offer.index === index).length,
-    );
-    this.best = { cost, counts: usedCounts, sheets: used.map(({ packed }) => packed) };
-    budget.improve(cost, this.bound);
-    return true;
+    if (!engine.complete) return undefined;
+    return opened.map(({ sheet }, index) => withKinds(engine.trees[index]!, boxOf(sheet), items));
   }
 }
 

@@ -1,34 +1,22 @@
-import { forestToPart, partToTree } from '../guillotine/part.ts';
-import { expandPieces, type Pieces, type Scale, scaleOf } from '../guillotine/pieces.ts';
-import { RuinAndRecreate } from '../guillotine/ruin-and-recreate.ts';
-import { settingsFor } from '../guillotine/strip-search.ts';
 import type { Kind } from '../instance.ts';
 import type { SheetTree } from '../result.ts';
 import type { Budget } from '../search/budget.ts';
-import { seededRandom } from '../search/random.ts';
+import { CellEngine } from './cell-engine.ts';
 import type { Grid } from './grid.ts';
-import { type CellBlock, gridTree, rowTree } from './grid-tree.ts';
-
-type FitRule = Parameters<RuinAndRecreate['fill']>[1];
 
 /**
- * Search for grids too large for the exact programme: ruin and recreate on the cut trees of all cells of a grid at
- * once. The cells of one row share their length.
+ * Shortest length on a grid too large for the exact programme, by ruin and recreate with ever shorter targets. The
+ * cells of one row share their length.
  */
 export class GridSearch {
   private readonly grid: Grid;
-  private readonly scale: Scale;
-  private readonly pieces: Pieces;
-  private readonly engine: RuinAndRecreate;
+  private readonly engine: CellEngine;
   private readonly budget: Budget;
 
   constructor(kinds: readonly Kind[], grid: Grid, seed: number, budget: Budget) {
     this.grid = grid;
     this.budget = budget;
-    this.scale = scaleOf(kinds);
-    this.pieces = expandPieces(kinds, this.scale);
-    const cells = grid.columns.length * grid.rows.length;
-    this.engine = new RuinAndRecreate(this.pieces, cells, 'any', seededRandom(seed));
+    this.engine = new CellEngine(kinds, [grid], seed, budget);
   }
 
   /**
@@ -39,44 +27,31 @@ export class GridSearch {
     bound: number,
     onBetter: (length: number) => void,
   ): { length: number; tree: SheetTree } | undefined {
-    const { grid, budget } = this;
+    const { grid, budget, engine } = this;
     let best: { length: number; tree: SheetTree } | undefined;
     const note = () => {
-      const length = this.usedLength();
+      const length = engine.usedLength(0);
       if (best !== undefined && length >= best.length) return;
-      best = { length, tree: this.tree(length) };
+      best = { length, tree: engine.tree(0, length) };
       onBetter(length);
     };
     let restart = 0;
-    for (let row = this.firstRow(bound); row < grid.rows.length; row++) {
-      const { from, to } = grid.rows[row]!;
-      const longest = Math.min(to - from, this.sumOfSides());
+    const firstRow = grid.rows.findIndex(({ to }) => to >= bound);
+    for (let row = Math.max(0, firstRow); row < grid.rows.length; row++) {
       for (const order of [0, 1, 2, 3]) {
-        for (const rule of [0, 3, 1] as const) {
+        for (const rule of [0, 3, 1]) {
           if (budget.ended && best !== undefined) return best;
-          budget.spendMany(1 + (this.pieces.count >> 4));
-          this.reset(row, longest);
-          this.engine.fill(order, rule, 0, 1);
-          if (this.engine.outCount === 0) note();
+          budget.spendMany(1 + (engine.pieces.count >> 4));
+          this.reset(row, Number.POSITIVE_INFINITY);
+          if (engine.fill(order, rule, 0)) note();
         }
       }
-      if (best === undefined && this.reach(row, longest, restart, 4)) note();
+      if (best === undefined && this.reach(row, Number.POSITIVE_INFINITY, restart, 4)) note();
       restart += 4;
       if (best !== undefined) break;
     }
     if (best === undefined) return undefined;
     return this.improve(bound, () => best!, note, restart);
-  }
-
-  /** Whether all pieces were made to fit the whole grid, and how; undefined when they were not. */
-  fit(patience: number): SheetTree | undefined {
-    const last = this.grid.rows.length - 1;
-    if (last < 0) return undefined;
-    const { from, to } = this.grid.rows[last]!;
-    for (let restart = 0; restart === 0 || (restart < patience && !this.budget.ended); restart++) {
-      if (this.reach(last, to - from, restart, 1)) return this.tree(this.grid.length);
-    }
-    return undefined;
   }
 
   private improve(
@@ -86,7 +61,7 @@ export class GridSearch {
     start: number,
   ): { length: number; tree: SheetTree } {
     const { budget } = this;
-    const { unitY } = this.scale;
+    const { unitY } = this.engine.scale;
     let [restart, patience, low] = [start, 1, bound];
     while (best().length > bound && !budget.spend()) {
       const row = this.grid.rows.findLastIndex(({ from }) => from < best().length);
@@ -107,78 +82,17 @@ export class GridSearch {
     return best();
   }
 
-  /** Tries to put everything into the rows up to `row`, the last of them used to a length, by cycles of annealing. */
+  /** Tries to put everything into the rows up to `row`, the last of them used to a length. */
   private reach(row: number, length: number, restart: number, patience: number): boolean {
-    const { engine, budget } = this;
     this.reset(row, length);
-    engine.fill(restart % 5, (restart % 5) as FitRule, 0.05, 1);
-    if (engine.outCount === 0) return true;
-    for (let cycle = 0; cycle < 2 * patience && !budget.ended; cycle++) {
-      if (engine.anneal(settingsFor(restart + cycle, this.pieces.count), budget.spend)) return true;
-    }
-    return false;
+    return this.engine.reach(restart, 2 * patience);
   }
 
   private reset(lastRow: number, lastLength: number): void {
-    const { unitX, unitY } = this.scale;
-    const sizes = this.grid.rows.flatMap(({ from, to }, row) => {
-      const length = row < lastRow ? to - from : row === lastRow ? Math.min(lastLength, to - from) : 0;
-      return this.grid.columns.map((column) => ({
-        width: Math.floor((column.to - column.from) / unitX),
-        length: Math.floor(Math.min(length, this.sumOfSides()) / unitY),
-      }));
+    this.engine.reset((_, row) => {
+      const { from, to } = this.grid.rows[row]!;
+      if (row > lastRow) return 0;
+      return row < lastRow ? to - from : Math.min(lastLength, to - from);
     });
-    this.engine.reset(sizes);
-  }
-
-  private firstRow(bound: number): number {
-    return Math.max(
-      0,
-      this.grid.rows.findIndex(({ to }) => to >= bound),
-    );
-  }
-
-  private sumOfSides(): number {
-    let sum = 0;
-    for (let piece = 0; piece < this.pieces.count; piece++) {
-      sum += Math.max(this.pieces.width[piece]!, this.pieces.length[piece]!) * this.scale.unitY;
-    }
-    return sum;
-  }
-
-  private cellLength(cell: number): number {
-    const { forest } = this.engine;
-    const node = this.pieces.count + cell;
-    return (forest.extent[2 * node + 1]! - forest.free[node]!) * this.scale.unitY;
-  }
-
-  private rowLength(row: number): number {
-    const columns = this.grid.columns.length;
-    return Math.max(...this.grid.columns.map((_, column) => this.cellLength(row * columns + column)));
-  }
-
-  private usedLength(): number {
-    const row = this.grid.rows.findLastIndex((_, index) => this.rowLength(index) > 0);
-    return row < 0 ? 0 : this.grid.rows[row]!.from + this.rowLength(row);
-  }
-
-  private tree(length: number): SheetTree {
-    const columns = this.grid.columns.length;
-    const rows = this.grid.rows.map((_, row) => {
-      const size = this.rowLength(row);
-      const blocks = this.grid.columns.map((_, column) => this.block(row * columns + column));
-      return { tree: rowTree(this.grid, blocks, size), size };
-    });
-    return gridTree(this.grid, length, rows);
-  }
-
-  private block(cell: number): CellBlock {
-    const { from, to } = this.grid.columns[cell % this.grid.columns.length]!;
-    const length = this.cellLength(cell);
-    const turned = (piece: number, width: number) => width !== this.pieces.width[piece];
-    const part = length === 0 ? undefined : forestToPart(this.engine.forest, cell, turned);
-    if (part === undefined) return { tree: { kind: 'remnant' }, width: to - from, length: 0 };
-    const size = { width: to - from, length };
-    return { tree: partToTree(part, this.scale, size, (piece) => this.pieces.kind[piece]!), ...size };
   }
 }
