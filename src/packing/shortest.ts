@@ -15,7 +15,10 @@ export { canCutAll } from './can-cut-all.ts';
 
 /** Work of the exact programme (see `paretoWork`) up to which it comes first, and up to which it comes at all. */
 const WORK_AT_ONCE = 4_000_000;
-const MOST_WORK = 1_000_000_000;
+const MOST_WORK = 80_000_000;
+/** On a coarse strip, at most this many units wide, the fronts are short, and so much more work is bearable. */
+const COARSE_WIDTH = 40;
+const COARSE_GAIN = 6;
 /** Nodes that the search gets before the exact programme where both are used. */
 const SEARCH_FIRST = 400_000;
 /** Most different shapes for which the better bounds are made. */
@@ -104,10 +107,11 @@ function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
     budget,
     onBetter: (length) => budget.improve(length * scale.unitY, bound * scale.unitY),
   });
-  search.run(work <= WORK_AT_ONCE ? 0 : work <= MOST_WORK ? SEARCH_FIRST : Infinity);
+  const exact = work <= MOST_WORK * (width <= COARSE_WIDTH ? COARSE_GAIN : 1);
+  search.run(work <= WORK_AT_ONCE ? 0 : exact ? SEARCH_FIRST : Infinity);
   const found = search.bestPart;
   if (found === undefined) throw new Error('a strip of any length holds every piece');
-  if (search.best > bound && work <= MOST_WORK && !budget.ended) {
+  if (search.best > bound && exact && !budget.ended) {
     const outcome = exactly(pieces, width, search.best - 1, budget);
     if (outcome === 'none') return { length: search.best, bound: search.best, part: found };
     if (outcome !== undefined) {

@@ -1,3 +1,4 @@
+import { reachableSums } from '../bounds/reachable.ts';
 import type { Budget } from '../search/budget.ts';
 import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
 import { type Part, renumbered } from './part.ts';
@@ -21,6 +22,8 @@ const PAIRS_PER_NODE = 16;
 /** Most pieces whose subsets are kept as bit masks, and how many masks may stand for one pair of counts. */
 const MASK_PIECES = 21;
 const MASK_GAIN = 4;
+/** Longest sheet, width and length together, for which gaps beside blocks are listed. */
+const MOST_GAPS = 2_000_000;
 /** Most sub-multisets kept. */
 const MOST_STATES = 4_000_000;
 
@@ -46,11 +49,47 @@ export function paretoShortest(
   const owner = kinds.flatMap(({ copies }, kind) => Array.from({ length: copies }, () => kind));
   const masks = owner.length <= MASK_PIECES && 3 ** owner.length / 2 < MASK_GAIN * paretoPairs(kinds);
   const used = masks ? owner.map((kind) => ({ ...kinds[kind], copies: 1 })) : kinds;
-  const fronts = new ParetoFronts(used, { width, length: limit, spare });
+  const gaps = width + limit <= MOST_GAPS ? gapsBeside(kinds, width, limit) : undefined;
+  const fronts = new ParetoFronts(used, { width, length: limit, spare }, gaps);
   if (!fronts.build(budget)) return { status: 'ended' };
   const part = fronts.shortest(fronts.states - 1, width);
   if (part === undefined) return { status: 'none' };
   return { status: 'best', part: masks ? renumbered(part, (piece) => owner[piece]) : part };
+}
+
+/**
+ * What stays empty at least beside and above a block, for each width and length it may have: lines across the sheet
+ * cross pieces only, so beside a block of width w they are covered by a sum of piece sizes of at most `width` - w.
+ */
+interface Gaps {
+  readonly width: Int32Array;
+  readonly length: Int32Array;
+}
+
+function gapsBeside(kinds: readonly BlockKind[], width: number, length: number): Gaps {
+  const sizes = (across: boolean): [size: number, copies: number][] =>
+    kinds.flatMap((kind): [number, number][] => {
+      const { copies, turnable } = kind;
+      const own = across ? kind.width : kind.length;
+      const other = across ? kind.length : kind.width;
+      return turnable
+        ? [
+            [own, copies],
+            [other, copies],
+          ]
+        : [[own, copies]];
+    });
+  const gaps = (room: number, across: boolean): Int32Array => {
+    const sums = reachableSums(sizes(across), room);
+    const found = new Int32Array(room + 1);
+    let reached = 0;
+    for (let rest = 0; rest <= room; rest++) {
+      if (sums[rest] === 1) reached = rest;
+      found[room - rest] = rest - reached;
+    }
+    return found;
+  };
+  return { width: gaps(width, true), length: gaps(length, false) };
 }
 
 /** Work of the programme in pairs looked at, the masks' speed taken into account; Infinity where it is too large. */
@@ -82,6 +121,7 @@ export class ParetoFronts {
   private readonly live: Uint8Array;
   private readonly area: Float64Array;
   private readonly spare: number;
+  private readonly gaps: Gaps | undefined;
   private widths = new Int32Array(4096);
   private lengths = new Int32Array(4096);
   private used = 0;
@@ -94,7 +134,9 @@ export class ParetoFronts {
   constructor(
     kinds: readonly BlockKind[],
     most: { readonly width: number; readonly length: number; readonly spare: number },
+    gaps?: Gaps,
   ) {
+    this.gaps = gaps;
     if (kinds.some(({ copies }) => copies < 1)) throw new Error('every kind needs at least one copy');
     this.kinds = kinds;
     this.width = most.width;
@@ -258,7 +300,12 @@ export class ParetoFronts {
   /** Puts a box into the front being made, unless it is dominated or wastes too much. */
   private offer(state: number, width: number, length: number): void {
     if (width > this.width || length > this.limit) return;
-    if (width * length - this.area[state] > this.spare) return;
+    const within = width * length - this.area[state];
+    if (within > this.spare) return;
+    if (this.gaps !== undefined) {
+      const beside = this.gaps.width[width] * length + this.gaps.length[length] * width;
+      if (within + beside > this.spare) return;
+    }
     const { frontWidth, frontLength } = this;
     let low = 0;
     let high = this.frontSize;
