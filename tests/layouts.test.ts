@@ -19,6 +19,7 @@ describe('the layouts', () => {
         ...['breakfast-room', 'cupboard-lengths', 'garden-room'],
         'cupboard-odd-lengths',
         ...['landing-folded', 'lookout-bedroom', 'porch-interfacing'],
+        ...['landing-joined-interfacing', 'attic-openings', 'stacked-napkins'],
       ]),
     );
   });
