@@ -33,15 +33,19 @@ type Box = PlainBox<Ticks>;
 /**
  * The keepable leftovers of one length. A cut is made only where a piece lies on one of its sides, so neighbouring
  * parts without a piece stay one: a leftover at the edge keeps its selvedge, one across the whole width its crease.
- * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself.
+ * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself;
+ * so is every remnant of a length with flaws, without what still hangs on to it.
  */
 export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
-  const edges = lengthInHand(cloth, own) ?? cloth;
+  const source = lengthInHand(cloth, own);
+  const edges = source ?? cloth;
   const whole: Box = { x0: ticks(0), y0: ticks(0), x1: own.width, y1: own.length };
   const remnants = walk(own.tree, own.width, own.length)
     .leaves.filter(({ leaf }) => leaf.kind === 'remnant')
     .map(({ box }) => box);
-  return uncutParts(own.tree, whole)
+  // Only the remnants themselves are known to be sound; what hangs on to them may hold a flaw.
+  const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(own.tree, whole);
+  return sound
     .flatMap((box) => besideCrease(box, own.width, edges.crease))
     .filter((box) => remnants.some((remnant) => overlap(remnant, box)))
     .map((box): Leftover => {

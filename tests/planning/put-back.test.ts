@@ -117,4 +117,22 @@ describe('what goes back into the cupboard', () => {
     // From the crease strip's far side, 24 in, to the outer edge.
     expect(leftovers[0]).toMatchObject({ width: inches(22), length: inches(31) });
   });
+
+  it('is the remnant alone where what hangs on to it may hold a flaw', () => {
+    const end: LengthInHand = {
+      ...{ name: 'end', length: inches(40), width: inches(45), copies: 1, crease: { kind: 'none' } },
+      selvedge: { left: inches(0.5), right: inches(0.75) },
+    };
+    const cloth = clothOf({ width: inches(45), inHand: [end] });
+    const length = planned(planOf([cloth], [loose('panel', 43, 21, 1)])).cloths[0]!.lengths[0]!;
+    const keep = { width: inches(7), length: inches(9) };
+    const flaw = { outline: [{ x: inches(1), y: inches(2) }] };
+    const sizes = (own: LengthInHand) =>
+      leftoversOf({ ...cloth, inHand: [own] }, length, keep).map(({ width, length, selvedge }) => [
+        ...[width, length, selvedge.left, selvedge.right],
+      ]);
+    expect(sizes(end)).toEqual([[inches(45), inches(19), inches(0.5), inches(0.75)]]);
+    // 43 3/4 in of usable width on marks of 1/8.
+    expect(sizes({ ...end, flaws: [flaw] })).toEqual([[inches(43.75), inches(19), 0, 0]]);
+  });
 });
