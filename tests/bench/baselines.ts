@@ -3,16 +3,14 @@
  *
  * potpack and maxrects-packer need not respect edge-to-edge cuts, so they have it easier than the engine.
  */
-import { createRequire } from 'node:module';
 import potpack from 'potpack';
 import type { Kind } from '../../src/packing/instance.ts';
 import type { BenchQuestion } from './families.ts';
 import { type Rectangle, type ShelfRule, sheetsOfShelves, shelvesOf } from './shelves.ts';
 
-/** The package marks itself as an ES module but ships CommonJS, which only `require` reads the same everywhere. */
-const { MaxRectsPacker } = createRequire(import.meta.url)(
-  'maxrects-packer',
-) as typeof import('maxrects-packer');
+/** The package names its CommonJS file as its main ES module, which nothing can import; the true one is beside it. */
+const file: string = 'maxrects-packer/dist/maxrects-packer.mjs';
+const { MaxRectsPacker } = (await import(file)) as typeof import('maxrects-packer');
 
 export const baselineNames = ['potpack', 'maxrects', 'NFDH', 'FFDH', 'BFDH'] as const;
 export type Baselines = Readonly<Record<(typeof baselineNames)[number], number | undefined>>;

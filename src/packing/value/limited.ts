@@ -84,6 +84,11 @@ export class LimitedSearch {
   /** One round: better prices, a lower bound, better sheets, each for about `share` nodes. */
   round(share: number): void {
     this.improvePrices(share);
+    this.searchBuilds(share);
+  }
+
+  /** Builds within the bound that the prices give. */
+  searchBuilds(share: number): void {
     if (this.over) return;
     const space = this.spaceOf();
     if (!space) return;

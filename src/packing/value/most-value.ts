@@ -33,7 +33,11 @@ export interface ValueQuestion {
 const roughOperations = 1e6;
 const roughRounds = 100;
 const leastShare = 20_000;
+/** Nodes up to which a table is small. */
+const smallTable = 4000;
 const reworkEffort = 60_000;
+/** Setting up one attempt; it counts even where the bound settles it at once. */
+const nodesPerAttempt = 300;
 
 export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer {
   const { kinds, width, length, stages } = question;
@@ -46,26 +50,36 @@ export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer 
   if (ruin) first.take(ruin.value, ruin.parts);
   first.improvePrices(1);
   if (first.over) return first.answer;
-  const prices = roughPrices(question, copies, budget);
+  const table = operationsOf(grid) / operationsPerNode;
+  const small = table < smallTable;
+  if (ruin && !small) anneal(ruin, first, budget, Math.max(leastShare, table));
+  const prices = first.over ? undefined : roughPrices(question, copies, budget);
   const search = prices ? new LimitedSearch({ ...limited, prices }, budget) : first;
   search.take(first.value, first.parts);
   search.bound = Math.min(search.bound, first.bound);
-  const random = seededRandom(question.seed);
-  const table = operationsOf(grid) / operationsPerNode;
-  for (let share = Math.max(leastShare, 6 * table); !search.over; share *= 2) {
-    search.round(share);
-    if (search.over) break;
-    const effort = search.near ? share / 2 : 2 * share;
-    if (ruin) anneal(ruin, search, budget, effort);
-    if (stages !== 'any' || !search.parts) continue;
-    const rework = new Rework({ ...question, copies, random }, search.parts, search.value);
-    const until = budget.nodes + effort;
-    while (!search.over && budget.nodes < until) {
-      budget.spendMany(rework.attempt(reworkEffort, search.prices.prices, () => budget.spendMany(0)));
-      search.take(rework.value, rework.parts);
-    }
+  const rework = new Rework({ ...question, copies, random: seededRandom(question.seed) });
+  for (let share = Math.max(leastShare, 2 * table); !search.over; share *= 2) {
+    search.improvePrices(share);
+    // Where a table costs next to nothing, builds most often prove the best at once.
+    const near = search.near || (small && share < 4 * leastShare);
+    if (near) search.searchBuilds(share);
+    const effort = near ? share / 2 : 3 * share;
+    if (ruin && !search.over) anneal(ruin, search, budget, effort);
+    if (stages === 'any') reworkAreas(rework, search, budget, effort);
+    if (!near) search.searchBuilds(share);
   }
   return search.answer;
+}
+
+/** Reworks the best sheet, wherever it was found, area by area. */
+function reworkAreas(rework: Rework, search: LimitedSearch, budget: Budget, effort: number): void {
+  if (search.parts) rework.take(search.value, search.parts);
+  const until = budget.nodes + effort;
+  while (search.parts && !search.over && budget.nodes < until) {
+    const spent = rework.attempt(reworkEffort, search.prices.prices, () => budget.spendMany(0));
+    budget.spendMany(nodesPerAttempt + spent);
+    search.take(rework.value, rework.parts);
+  }
 }
 
 function anneal(ruin: ValueRuin, search: LimitedSearch, budget: Budget, share: number): void {

@@ -32,22 +32,29 @@ interface Spot {
 }
 
 export class Rework {
-  parts: Parts;
-  value: number;
+  parts: Parts | undefined;
+  value = 0;
   /** Part of the sheet's area that is cut anew at once. */
   private share = 0.15;
   private readonly what: Reworking;
 
-  constructor(what: Reworking, parts: Parts, value: number) {
+  constructor(what: Reworking) {
     this.what = what;
-    this.parts = parts;
+  }
+
+  /** Goes on from a better sheet found elsewhere. */
+  take(value: number, parts: Parts): void {
+    if (value <= this.value) return;
     this.value = value;
+    this.parts = parts;
   }
 
   /** Cuts one area anew with at most `effort` nodes; returns the nodes spent. */
   attempt(effort: number, prices: Float64Array, stop: () => boolean): number {
     const { random, values } = this.what;
-    const spots = spotsOf(this.parts, this.what.width, this.what.length);
+    const whole = this.parts;
+    if (!whole) return 0;
+    const spots = spotsOf(whole, this.what.width, this.what.length);
     const spot = spots[random.below(spots.length)]!;
     const { chosen, width, length } = this.choose(spot);
     const inside = countsIn(
@@ -55,7 +62,7 @@ export class Rework {
       values.length,
     );
     const worth = inside.reduce((sum, many, kind) => sum + many * values[kind]!, 0);
-    const used = countsIn([this.parts], values.length);
+    const used = countsIn([whole], values.length);
     const free = this.what.copies.map((many, kind) => many - used[kind]! + inside[kind]!);
     const found = this.solve({ width, length, free, floor: worth - this.what.step, effort, prices, stop });
     if (found.parts) {
@@ -121,7 +128,7 @@ export class Rework {
     const kept = node.parts.filter((_, index) => !chosen.includes(index));
     let fresh = rowOf([...kept, by], node.along)!;
     const above: RowOfParts[] = [];
-    let at: Parts = this.parts;
+    let at = this.parts!;
     for (const index of path) {
       if (!('parts' in at)) break;
       above.push(at);
