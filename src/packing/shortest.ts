@@ -1,5 +1,5 @@
 import { stripBound } from './bounds/strip-bound.ts';
-import { paretoShortest, paretoWork } from './guillotine/pareto.ts';
+import { paretoShortest, paretoWork } from './guillotine/pareto-shortest.ts';
 import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
 import { blockKinds, withMembers } from './guillotine/shapes.ts';

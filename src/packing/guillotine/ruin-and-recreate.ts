@@ -1,10 +1,11 @@
 import type { Random } from '../search/random.ts';
 import { CutForest } from './cut-forest.ts';
 import { type FitOptions, type FitRule, findPlace, type Place } from './find-place.ts';
-import { HOLE_PIECES, HoleFiller, type HolePiece } from './hole-filler.ts';
+import { piecesBelow, placePart } from './forest-parts.ts';
 import type { LaidPiece } from './layers.ts';
 import { nodeToPart, type Part } from './part.ts';
 import type { Pieces } from './pieces.ts';
+import { Refill } from './refill.ts';
 
 /** What varies between restarts. */
 export interface RuinSettings {
@@ -48,9 +49,8 @@ export class RuinAndRecreate {
   private readonly kept: Int32Array;
   private readonly keptOut: Int32Array;
   private readonly stack: Int32Array;
-  private readonly partsTaken = new Int32Array(HOLE_PIECES);
   private readonly draw: () => number;
-  private readonly filler = new HoleFiller();
+  private readonly refills: Refill;
   private sheetArea = 1;
 
   constructor(pieces: Pieces, sheets: number, stages: 2 | 3 | 'any', random: Random) {
@@ -71,6 +71,7 @@ export class RuinAndRecreate {
     let mean = 0;
     for (let i = 0; i < n; i++) mean += pieces.area[i] / n;
     this.pieceCost = Float64Array.from(pieces.area, (area) => (area / mean) ** 1.2 + 0.02);
+    this.refills = new Refill(this.forest, pieces, this.pieceCost, random);
     const { width, length, area } = pieces;
     this.orders = [
       area,
@@ -122,7 +123,7 @@ export class RuinAndRecreate {
   }
 
   piecesOf(section: number): number[] {
-    const count = this.piecesBelow(section, 0, this.pieces.count);
+    const count = piecesBelow(this.forest, section, this.stack, 0, this.pieces.count);
     return Array.from(this.stack.subarray(0, count));
   }
 
@@ -139,7 +140,7 @@ export class RuinAndRecreate {
 
   /** Puts parts, whose pieces are out, into the first sheet, which has room for them. */
   put(parts: readonly Part[]): void {
-    for (const part of parts) this.placePart(part, this.pieces.count);
+    for (const part of parts) placePart(this.forest, part, this.pieces.count);
     let left = 0;
     for (let i = 0; i < this.outCount; i++) {
       if (!this.forest.isPlaced(this.out[i])) this.out[left++] = this.out[i];
@@ -228,7 +229,7 @@ export class RuinAndRecreate {
       const cold = 1 - iteration / settings.iterations;
       const temperature = settings.hot * cold * cold;
       // A filled hole knows no stages, so it is only for any.
-      if (this.deepest < Infinity || random.unit() >= settings.refits || !this.refit(0)) {
+      if (this.deepest < Infinity || random.unit() >= settings.refits || !this.refill()) {
         this.ruin(1 + random.below(settings.mostRemoved));
         this.recreate(random.below(ORDERS), {
           rule: random.below(5) as FitRule,
@@ -268,132 +269,13 @@ export class RuinAndRecreate {
     return sum - (fragments * Math.sqrt(squares) * this.pieces.count) / this.sheetArea;
   }
 
-  /**
-   * Takes out some parts of a node that has free space, and fills the hole they leave as well as can be from their
-   * pieces and some of those left out. False where nothing was done.
-   */
-  private refit(slack: number): boolean {
-    const { forest, random, stack, pieces, pieceCost, filler, partsTaken } = this;
-    const { first, next, free, extent } = forest;
-    const node = this.looseNode();
-    if (node < 0) return false;
-    const direction = forest.direction[node] === 1 ? 1 : 0;
-    // Parts in a random order, as long as their pieces are few enough.
-    let parts = 0;
-    for (let part = first[node]; part >= 0; part = next[part]) parts++;
-    const most = HOLE_PIECES - Math.min(this.outCount, 3) - random.below(4);
-    let found = 0;
-    let along = free[node];
-    let holeParts = 0;
-    let part = first[node];
-    for (let skip = random.below(parts); skip > 0; skip--) part = next[part];
-    for (let i = 0; i < parts; i++) {
-      const before = found;
-      found = this.piecesBelow(part, found, most);
-      if (found > most) found = before;
-      else {
-        along += extent[2 * part + direction];
-        partsTaken[holeParts++] = part;
-      }
-      part = next[part] >= 0 ? next[part] : first[node];
-    }
-    if (found < 2) return false;
-    const offered: HolePiece[] = [];
-    let leastWorth = 0;
-    let area = 0;
-    const offer = (piece: number): void => {
-      offered.push({
-        piece,
-        width: pieces.width[piece],
-        length: pieces.length[piece],
-        turnable: pieces.turnable[piece] === 1,
-        worth: pieceCost[piece],
-      });
-    };
-    for (let i = 0; i < found; i++) {
-      offer(stack[i]);
-      leastWorth += pieceCost[stack[i]];
-      area += pieces.area[stack[i]];
-    }
-    const cross = extent[2 * node + 1 - direction];
-    const start = this.outCount > 0 ? random.below(this.outCount) : 0;
-    for (let i = 0; i < this.outCount && offered.length < HOLE_PIECES; i++) {
-      const piece = this.out[(start + i) % this.outCount];
-      if (pieces.area[piece] <= along * cross) offer(piece);
-    }
-    leastWorth -= slack;
-    const hole = {
-      width: direction === 1 ? cross : along,
-      length: direction === 1 ? along : cross,
-      leastWorth,
-      spare: along * cross - area * 0.98,
-    };
-    const filling = filler.fill(offered, hole, direction, random);
-    if (filling === undefined) return false;
-    for (let i = 0; i < holeParts; i++) forest.detach(partsTaken[i]);
-    for (let i = 0; i < found; i++) this.out[this.outCount++] = stack[i];
-    this.placePart(filling.part, node);
-    forest.settle(node);
-    const taken = new Set(filling.taken);
-    let left = 0;
-    for (let i = 0; i < this.outCount; i++) {
-      if (!taken.has(this.out[i])) this.out[left++] = this.out[i];
-    }
-    this.outCount = left;
+  /** Fills one hole anew (see `Refill`); false where nothing was done. */
+  private refill(): boolean {
+    if (this.deepest !== Infinity) return false;
+    const count = this.refills.tryOne(this.out, this.outCount);
+    if (count < 0) return false;
+    this.outCount = count;
     return true;
-  }
-
-  private placePart(part: Part, node: number): void {
-    const { forest } = this;
-    const waiting = [{ part, node }];
-    for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
-      const { part: block, node: into } = task;
-      if (block.kind === 'piece') {
-        forest.place(block.piece, into, block.width, block.length);
-        continue;
-      }
-      const direction = forest.direction[into];
-      const cell =
-        block.direction === direction
-          ? into
-          : forest.openCell(into, direction === 1 ? block.length : block.width);
-      for (const child of block.parts) waiting.push({ part: child, node: cell });
-    }
-  }
-
-  /** Writes the pieces below `node` to the stack from `found` on; stops beyond `most`. Returns how many there are. */
-  private piecesBelow(node: number, found: number, most: number): number {
-    const { forest, stack } = this;
-    const { first, next, pieces } = forest;
-    if (node < pieces) {
-      stack[found] = node;
-      return found + 1;
-    }
-    let count = found;
-    let at = first[node];
-    while (count <= most) {
-      if (at >= pieces) {
-        at = first[at];
-        continue;
-      }
-      stack[count++] = at;
-      while (at !== node && next[at] < 0) at = forest.parent[at];
-      if (at === node) break;
-      at = next[at];
-    }
-    return count;
-  }
-
-  /** A cut node at random, one with free space where possible. */
-  private looseNode(): number {
-    const { forest, random } = this;
-    const { free, first, marks, pieces } = forest;
-    const count = marks[0] - pieces;
-    for (let attempt = 0; attempt < 12; attempt++) {
-      const node = pieces + random.below(count);
-      if (free[node] > (attempt < 8 ? 0 : -1) && first[node] >= 0) return node;
-    }
-    return -1;
   }
 
   private takeOut(piece: number): void {

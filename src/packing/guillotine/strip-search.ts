@@ -142,9 +142,8 @@ export class StripSearch {
   }
 }
 
-/** Settings of one cycle of annealing; they go round, so that no one of them rules a search. */
-export /** Settings by turns, since none wins everywhere; cycles grow with patience. */
-function settingsFor(turn: number, count: number, patience = 1): RuinSettings {
+/** Settings of one cycle of annealing, by turns, since none wins everywhere; cycles grow with patience. */
+export function settingsFor(turn: number, count: number, patience = 1): RuinSettings {
   return {
     hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
     iterations: (12_000 + 400 * count) * patience,
