@@ -1,8 +1,9 @@
-import type { Kind, PackOptions, Sheet } from '../instance.ts';
+import type { Kind, PackOptions, Sheet, Stages } from '../instance.ts';
 import type { PackedSheet, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
-import { gridOf } from './grid.ts';
-import { GridProgramme, isExactSize } from './grid-programme.ts';
+import { Fronts } from './fronts.ts';
+import { type Grid, gridOf } from './grid.ts';
+import { GridProgramme, isExactSize, widestColumn } from './grid-programme.ts';
 import { itemsOf } from './items.ts';
 import { Multisets } from './multisets.ts';
 import { isPlacedExactSize, PlacedProgramme } from './placed-programme.ts';
@@ -35,36 +36,55 @@ export function fewestExactly(
   const { stop, seed } = options;
   const effort = Math.min(EXACT_NODES, Math.floor(options.effort * EXACT_SHARE));
   const own = new Budget({ effort, seed, ...(stop ? { stop } : {}) });
-  const holdings: Holding[] = [];
-  for (const { sheet } of offers) {
-    const holding = holdingOf(sheet, kinds, sets, options, own);
-    if (holding === undefined) {
-      budget.spendMany(own.nodes);
-      return undefined;
-    }
-    holdings.push(holding);
-  }
+  const holdings = holdingsOf(offers, kinds, sets, options, own);
   budget.spendMany(own.nodes);
-  return cover(offers, holdings, sets);
+  return holdings && cover(offers, holdings, sets);
 }
 
-function holdingOf(
-  sheet: Sheet,
+/** What each sheet holds; undefined where one of them is too much work. The fronts serve all grids among them. */
+function holdingsOf(
+  offers: readonly Offer[],
   kinds: readonly Kind[],
   sets: Multisets,
   options: PackOptions,
   budget: Budget,
-): Holding | undefined {
+): readonly Holding[] | undefined {
   const stages = options.stages ?? 'any';
-  const grid = kinds.every(({ lattice }) => lattice === undefined) ? gridOf(sheet) : undefined;
-  if (grid !== undefined) {
-    if (!isExactSize(kinds, grid.columns.length, options.effort)) return undefined;
-    const limits = { length: sheet.length, spare: Number.POSITIVE_INFINITY };
-    const programme = new GridProgramme(kinds, grid, limits, stages);
-    if (!programme.run(budget)) return undefined;
-    const fits = programme.fits();
-    return { holds: fits.at(-1)!, build: (state) => programme.build(state, fits, sheet.length) };
+  const latticed = kinds.some(({ lattice }) => lattice !== undefined);
+  const grids = offers.map(({ sheet }) => (latticed ? undefined : gridOf(sheet)));
+  const own = grids.filter((grid) => grid !== undefined);
+  const columns = own.reduce((sum, grid) => sum + grid.columns.length, 0);
+  let fronts: Fronts | undefined;
+  if (own.length > 0) {
+    if (!isExactSize(kinds, columns, options.effort)) return undefined;
+    const length = Math.max(...own.map((grid) => grid.length));
+    fronts = new Fronts(kinds, { width: widestColumn(own), length, spare: Number.POSITIVE_INFINITY }, stages);
+    if (!fronts.run(budget)) return undefined;
   }
+  const holdings: Holding[] = [];
+  for (const [index, { sheet }] of offers.entries()) {
+    const grid = grids[index];
+    const holding =
+      grid && fronts ? cellHolding(grid, fronts) : placedHolding(sheet, kinds, sets, stages, budget);
+    if (holding === undefined) return undefined;
+    holdings.push(holding);
+  }
+  return holdings;
+}
+
+function cellHolding(grid: Grid, fronts: Fronts): Holding {
+  const programme = new GridProgramme(grid, fronts);
+  const fits = programme.fits();
+  return { holds: fits.at(-1)!, build: (state) => programme.build(state, fits, grid.length) };
+}
+
+function placedHolding(
+  sheet: Sheet,
+  kinds: readonly Kind[],
+  sets: Multisets,
+  stages: Stages,
+  budget: Budget,
+): Holding | undefined {
   const items = itemsOf(kinds, [sheet]);
   if (!isPlacedExactSize(items)) return undefined;
   const programme = new PlacedProgramme(sheet, items, stages, budget);

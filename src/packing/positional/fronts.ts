@@ -28,7 +28,7 @@ export class Fronts {
   readonly sets: Multisets;
   private readonly kinds: readonly Kind[];
   private readonly limits: FrontLimits;
-  private readonly stages: Stages;
+  readonly stages: Stages;
   private readonly area: Float64Array;
   /** Blocks as they are used: of any cut (`any`), or rows. */
   private readonly blocks: Front[] = [];

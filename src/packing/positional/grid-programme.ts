@@ -1,7 +1,6 @@
 import type { Kind, Stages } from '../instance.ts';
 import type { SheetTree } from '../result.ts';
-import type { Budget } from '../search/budget.ts';
-import { Fronts } from './fronts.ts';
+import type { Fronts } from './fronts.ts';
 import type { Grid, Span } from './grid.ts';
 import { type CellBlock, columnsTree, gridTree, rowTree, turnedOver, widened } from './grid-tree.ts';
 import { Multisets } from './multisets.ts';
@@ -20,6 +19,11 @@ export function isExactSize(kinds: readonly Kind[], columns: number, effort: num
   return Multisets.pairs(copies) * columns <= MOST_PAIRS && copies.reduce((a, b) => a + b, 0) <= MOST_PIECES;
 }
 
+/** The widest column of some grids. */
+export function widestColumn(grids: readonly Grid[]): number {
+  return Math.max(0, ...grids.flatMap(({ columns }) => columns.map(({ from, to }) => to - from)));
+}
+
 /**
  * Exact answers for a grid of free cells: for every sub-multiset of the kinds, the least length of one row of cells
  * that holds it. Within a row the sub-multiset is split over the columns, which share one length; each column's share
@@ -29,33 +33,27 @@ export function isExactSize(kinds: readonly Kind[], columns: number, effort: num
 export class GridProgramme {
   readonly sets: Multisets;
   /** Least length of a row that holds a state; Infinity where none does. */
-  rowLength: Float64Array;
+  readonly rowLength: Float64Array;
   private readonly grid: Grid;
   private readonly fronts: Fronts;
   private readonly stages: Stages;
   /** bestSplit[k][state]: least common length of the first k + 1 columns. */
   private readonly splits: Float64Array[] = [];
 
-  constructor(kinds: readonly Kind[], grid: Grid, limits: { length: number; spare: number }, stages: Stages) {
+  /** The fronts must have been run, and be wide enough for every column of the grid. */
+  constructor(grid: Grid, fronts: Fronts) {
     this.grid = grid;
-    this.stages = stages;
-    const width = Math.max(0, ...grid.columns.map(({ from, to }) => to - from));
-    this.fronts = new Fronts(kinds, { width, ...limits }, stages);
-    this.sets = this.fronts.sets;
-    this.rowLength = new Float64Array(this.sets.states).fill(Number.POSITIVE_INFINITY);
-  }
-
-  /** False when the budget ended first. */
-  run(budget: Budget): boolean {
-    if (this.grid.columns.length === 0) {
+    this.fronts = fronts;
+    this.stages = fronts.stages;
+    this.sets = fronts.sets;
+    for (const { from, to } of grid.columns) this.addColumn(to - from);
+    const lengths = this.splits.at(-1);
+    if (lengths === undefined) {
+      this.rowLength = new Float64Array(this.sets.states).fill(Number.POSITIVE_INFINITY);
       this.rowLength[0] = 0;
-      return true;
+    } else {
+      this.rowLength = this.stages === 'any' ? lengths : this.pileSections(lengths);
     }
-    if (!this.fronts.run(budget)) return false;
-    for (let column = 0; column < this.grid.columns.length; column++) this.addColumn(column);
-    this.rowLength = this.splits.at(-1)!;
-    if (this.stages !== 'any') this.rowLength = this.pileSections(this.rowLength);
-    return true;
   }
 
   /**
@@ -131,11 +129,10 @@ export class GridProgramme {
     return { tree: placedCut('crosscut', sections), size: this.rowLength[state]! };
   }
 
-  private addColumn(column: number): void {
-    const { from, to } = this.grid.columns[column]!;
+  private addColumn(width: number): void {
     const { states } = this.sets;
     const own = new Float64Array(states);
-    for (let state = 0; state < states; state++) own[state] = this.fronts.shortest(state, to - from);
+    for (let state = 0; state < states; state++) own[state] = this.fronts.shortest(state, width);
     const before = this.splits.at(-1);
     if (before === undefined) {
       this.splits.push(own);

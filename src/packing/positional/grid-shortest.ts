@@ -2,8 +2,9 @@ import type { Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
 import { shortestLength } from '../shortest.ts';
+import { Fronts } from './fronts.ts';
 import type { Grid } from './grid.ts';
-import { GridProgramme, isExactSize } from './grid-programme.ts';
+import { GridProgramme, isExactSize, widestColumn } from './grid-programme.ts';
 import { GridSearch } from './grid-search.ts';
 import { gridTree, rowTree, turnedOver, widened } from './grid-tree.ts';
 import { freeArea, positionalLengthBound } from './length-bounds.ts';
@@ -91,8 +92,9 @@ function exactShortest(
   const spare = Number.isFinite(limit)
     ? freeArea({ ...sheet, length: limit }) - area
     : Number.POSITIVE_INFINITY;
-  const programme = new GridProgramme(kinds, grid, { length: limit, spare }, stages);
-  if (!programme.run(budget)) return undefined;
+  const fronts = new Fronts(kinds, { width: widestColumn([grid]), length: limit, spare }, stages);
+  if (!fronts.run(budget)) return undefined;
+  const programme = new GridProgramme(grid, fronts);
   const all = programme.sets.states - 1;
   const fits = programme.fits();
   let best: { length: number; row: number; state: number } | undefined;

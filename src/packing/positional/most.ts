@@ -3,8 +3,9 @@ import type { Kind, MostQuestion, PackOptions, Sheet } from '../instance.ts';
 import { mostFromSheet } from '../most.ts';
 import type { PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
+import { Fronts } from './fronts.ts';
 import { type Grid, gridOf } from './grid.ts';
-import { GridProgramme, isExactSize } from './grid-programme.ts';
+import { GridProgramme, isExactSize, widestColumn } from './grid-programme.ts';
 import { fixedFault, type Item, itemsOf, withKinds } from './items.ts';
 import { freeArea } from './length-bounds.ts';
 import { answerOpened, halvedQuestion } from './mirror.ts';
@@ -111,9 +112,14 @@ class MostOfPlaces {
   private gridExact(grid: Grid): boolean {
     const kinds = this.kinds;
     if (!isExactSize(kinds, grid.columns.length, this.options.effort)) return false;
-    const limits = { length: this.sheet.length, spare: Number.POSITIVE_INFINITY };
-    const programme = new GridProgramme(kinds, grid, limits, this.stages);
-    if (!programme.run(this.budget)) return false;
+    const limits = {
+      width: widestColumn([grid]),
+      length: this.sheet.length,
+      spare: Number.POSITIVE_INFINITY,
+    };
+    const fronts = new Fronts(kinds, limits, this.stages);
+    if (!fronts.run(this.budget)) return false;
+    const programme = new GridProgramme(grid, fronts);
     const fits = programme.fits();
     const last = fits.at(-1)!;
     let [best, bestValue] = [0, 0];
