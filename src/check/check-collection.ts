@@ -4,6 +4,7 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { checkRules, type ThingsOfOrder } from './check-cloth-rules.ts';
+import { wholePieces } from './check-joins.ts';
 import type { Report } from './plan-fault.ts';
 
 /** An order, or a loose piece, and what each of its parts may be cut from. */
@@ -105,7 +106,7 @@ function checkPieces(
   { pieces, joined }: CutPlan,
   report: Report,
 ): void {
-  const asked = [...pieces.filter(({ partOf }) => partOf === undefined), ...joined.map(({ piece }) => piece)];
+  const asked = [...pieces.filter(({ partOf }) => partOf === undefined), ...wholePieces(joined)];
   const own = asked.filter((piece) => piece.order === order.name);
   for (const part of Object.keys(order.cloths)) {
     const ofPart = own.filter((piece) => piece.part === part);

@@ -25,10 +25,21 @@ export function checkJoins(
       checkLines(rule, join, mark, cut, here);
     }
   }
+  for (const piece of wholePieces(joined)) {
+    const copies = joined.reduce((sum, own) => sum + (own.piece.id === piece.id ? own.copies : 0), 0);
+    if (copies === piece.copies && joined.every((own) => own.copies > 0)) continue;
+    report('join-copies', { found: copies, wanted: piece.copies }, { cloth: piece.cloth, piece: piece.id });
+  }
   const used = new Set(joined.flatMap(({ parts }) => parts));
   for (const { cloth, id, partOf } of pieces) {
     if (partOf && !used.has(id)) report('part-of-nothing', {}, { cloth, piece: id });
   }
+}
+
+/** What was asked for and is joined: each piece once, in however many ways its copies are joined. */
+export function wholePieces(joined: readonly JoinedPiece[]): readonly PieceWanted[] {
+  const pieces = joined.map(({ piece }) => piece);
+  return pieces.filter(({ id }, index) => pieces.findIndex((own) => own.id === id) === index);
 }
 
 const joinsOf = ({ columns, rows }: JoinedPiece): number => columns.length + rows.length - 2;
@@ -52,7 +63,7 @@ function checkParts(join: JoinedPiece, cut: ReadonlyMap<PieceId, PieceWanted>, r
       parts.indexOf(id) === index &&
       part.cloth === piece.cloth &&
       part.grain === piece.grain &&
-      part.copies === piece.copies &&
+      part.copies === join.copies &&
       part.size.width === columns[column] &&
       part.size.length === rows[row]
     );

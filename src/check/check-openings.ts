@@ -1,6 +1,7 @@
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { OpeningSplit, PieceWanted } from '../model/piece.ts';
 import type { MakeOrder } from '../model/plan.ts';
+import { wholePieces } from './check-joins.ts';
 import type { Report } from './plan-fault.ts';
 
 /**
@@ -8,7 +9,7 @@ import type { Report } from './plan-fault.ts';
  * a set the same way unless each may choose; and every back that hangs on it is hemmed along its own opening.
  */
 export function checkOpenings({ plan, pieces, joined, makes }: CutPlan, report: Report): void {
-  const asked = [...pieces.filter(({ partOf }) => !partOf), ...joined.map(({ piece }) => piece)];
+  const asked = [...pieces.filter(({ partOf }) => !partOf), ...wholePieces(joined)];
   for (const order of plan.makes) {
     const split = makes.find((sheet) => sheet.order === order.name)?.openings;
     const own = asked.filter((piece) => piece.order === order.name);

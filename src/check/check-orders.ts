@@ -1,6 +1,7 @@
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { JoinRule, PieceWanted } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder } from '../model/plan.ts';
+import { wholePieces } from './check-joins.ts';
 import { coversServed } from './check-openings.ts';
 import type { Report } from './plan-fault.ts';
 
@@ -43,7 +44,7 @@ export function checkOrders(cutPlan: CutPlan, report: Report): void {
 
 /** Pieces as they were asked for: where one had to be joined, the whole and not its parts. */
 function askedFor({ pieces, joined }: CutPlan): readonly PieceWanted[] {
-  return [...pieces.filter(({ partOf }) => partOf === undefined), ...joined.map(({ piece }) => piece)];
+  return [...pieces.filter(({ partOf }) => partOf === undefined), ...wholePieces(joined)];
 }
 
 function meets(piece: PieceWanted, loose: LoosePiece): boolean {

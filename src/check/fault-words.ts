@@ -62,6 +62,7 @@ const sentences: Sentences = {
     `joined from ${count(wanted, 'part')}, but ${found} are cut as they must be.`,
   'join-extents': ({ found, wanted }, say) =>
     `the parts come to ${say(found)}; with what the joins take up, ${say(wanted)} are needed.`,
+  'join-copies': ({ found, wanted }) => `${found} of it are joined where ${wanted} are wanted.`,
   'join-lines': ({ found, wanted, part }) =>
     `${found} of the ${count(wanted, 'join')} of "${part}" are drawn where they lie.`,
   'join-against-rule': ({ joins }) => `is not allowed to be joined so, with ${count(joins, 'join')}.`,

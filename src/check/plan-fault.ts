@@ -45,6 +45,7 @@ export interface FaultFigures {
   'joined-piece-cut': Record<never, never>;
   'join-parts': { readonly found: number; readonly wanted: number };
   'join-extents': { readonly found: Ticks; readonly wanted: Ticks };
+  'join-copies': { readonly found: number; readonly wanted: number };
   'join-lines': { readonly found: number; readonly wanted: number; readonly part: PieceId };
   'join-against-rule': { readonly joins: number };
   'part-of-nothing': Record<never, never>;

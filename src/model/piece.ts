@@ -104,11 +104,14 @@ export interface PieceWanted {
 }
 
 /**
- * One piece that had to be joined, and the parts it is joined from. Each extent lies on the ruler's marks; together they
+ * Copies of a piece that had to be joined, and the parts each is joined from; other copies of it may be joined otherwise. Each extent lies on the ruler's marks; together they
  * are the piece plus what the joins between them take up. A piece that is joined one way only has one column or one row.
  */
 export interface JoinedPiece {
+  /** As it is wanted, all its copies counted. */
   readonly piece: PieceWanted;
+  /** How many of them are joined so. */
+  readonly copies: number;
   /** Widths of the parts, left to right. */
   readonly columns: readonly Ticks[];
   /** Lengths of the parts, bottom to top. */

@@ -7,7 +7,7 @@ import type { Plan } from '../model/plan.ts';
 import { type Bed, lengthToPack } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { type Wishes, wishesOf } from './choose.ts';
-import { fitsWhole, type Joining, joinings, type Room } from './piecing.ts';
+import { fitsWhole, forCopies, type Joining, joinings, type Room } from './piecing.ts';
 
 export interface PiecesToCut {
   /** Pieces that fit whole, and in the place of each that does not, its parts. */
@@ -41,12 +41,12 @@ export function chooseJoins(
     .filter((piece) => piece.join !== undefined && ways.get(piece)!.length === 0)
     .filter((piece) => turnsAllowed(piece, cloth).kind !== 'against-print')
     .map((piece) => cannotJoin(piece, cloth));
-  const chosen = new Map<PieceWanted, Joining>();
-  for (const [piece, [first]] of ways) if (first) chosen.set(piece, first);
-  const toCut = () => pieces.flatMap((piece) => chosen.get(piece)?.parts ?? [piece]);
-  const bestOf = (piece: PieceWanted, options: readonly Joining[]) => {
+  const chosen = new Map<PieceWanted, readonly Joining[]>();
+  for (const [piece, [first]] of ways) if (first) chosen.set(piece, [first]);
+  const toCut = () => pieces.flatMap((piece) => chosen.get(piece)?.flatMap(({ parts }) => parts) ?? [piece]);
+  const bestOf = (piece: PieceWanted, options: readonly Joining[], before: readonly Joining[] = []) => {
     const judged = options.flatMap((way) => {
-      chosen.set(piece, way);
+      chosen.set(piece, [...before, way]);
       const found = layOut(toCut());
       return found ? [{ way, wishes: withJoins(wishesOf(plan, found), way) }] : [];
     });
@@ -58,22 +58,55 @@ export function chooseJoins(
   };
   for (const [piece, options] of ways) {
     const best = options.length > 1 ? (bestOf(piece, options) ?? options[0]) : options[0];
-    if (best) chosen.set(piece, best);
+    if (best) chosen.set(piece, [best]);
   }
-  if (issues.length === 0 && couldJoinMore(pieces, chosen) && !layOut(toCut())) {
-    for (const piece of pieces) {
-      if (chosen.has(piece) || !piece.join) continue;
+  const eachCopy = (piece: PieceWanted) => {
+    const kept = chosen.get(piece);
+    const found = copyByCopy(piece, waysOf(piece), plan, bestOf);
+    if (found) chosen.set(piece, found);
+    else if (kept) chosen.set(piece, kept);
+    return found !== undefined;
+  };
+  const joinable = pieces.filter((piece) => piece.join !== undefined);
+  if (issues.length === 0 && joinable.length > 0 && !layOut(toCut())) {
+    for (const piece of joinable.filter((own) => !chosen.has(own))) {
       const best = bestOf(piece, waysOf(piece));
       if (!best) continue;
-      chosen.set(piece, best);
+      chosen.set(piece, [best]);
       break;
     }
+    if (!layOut(toCut())) joinable.some(eachCopy);
   }
-  return { pieces: toCut(), joined: [...chosen.values()].map((way) => way.joined), issues };
+  return { pieces: toCut(), joined: [...chosen.values()].flat().map((way) => way.joined), issues };
 }
 
-function couldJoinMore(pieces: readonly PieceWanted[], chosen: ReadonlyMap<PieceWanted, Joining>): boolean {
-  return pieces.some((piece) => piece.join !== undefined && !chosen.has(piece));
+/** More copies than this are not joined each its own way. */
+const MOST_COPIES = 8;
+
+/**
+ * Every copy joined its own way, one after the other, each by what then is best: for short lengths in hand of which no one
+ * way serves all copies. Undefined where that does not help either.
+ */
+function copyByCopy(
+  piece: PieceWanted,
+  ways: readonly Joining[],
+  { rulerMark }: Plan,
+  bestOf: (
+    piece: PieceWanted,
+    options: readonly Joining[],
+    before: readonly Joining[],
+  ) => Joining | undefined,
+): readonly Joining[] | undefined {
+  if (piece.copies < 2 || piece.copies > MOST_COPIES) return undefined;
+  let settled: readonly Joining[] = [];
+  for (let copy = 0; copy < piece.copies; copy++) {
+    const before = settled.reduce((total, { parts }) => total + parts.length, 0);
+    const options = ways.map((way) => forCopies(way, 1, before, rulerMark));
+    const best = bestOf(piece, options, settled);
+    if (!best) return undefined;
+    settled = [...settled, best];
+  }
+  return settled;
 }
 
 /**

@@ -20,6 +20,8 @@ export interface JoinStep {
 /** What is joined to what for one piece, in order. */
 export interface JoinOrder {
   readonly piece: JoinedPiece['piece'];
+  /** How many copies are joined so. */
+  readonly copies: number;
   readonly steps: readonly JoinStep[];
 }
 
@@ -31,6 +33,7 @@ export function joinOrders({ joined, pieces, plan }: CutPlan): readonly JoinOrde
   const letters = new Map(pieces.map(({ id, letter }) => [id, letter]));
   return joined.map((join) => ({
     piece: join.piece,
+    copies: join.copies,
     steps: stepsOf(
       join,
       join.parts.map((part) => letters.get(part) ?? part),

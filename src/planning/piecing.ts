@@ -119,13 +119,21 @@ function lyings(size: Size, turns: readonly (0 | 1)[]): readonly Size[] {
   return turns.map((turn) => (turn === 0 ? size : { width: size.length, length: size.width }));
 }
 
-function joining(piece: PieceWanted, rule: JoinRule, { columns, rows }: Grid, rulerMark: Ticks): Joining {
+/** `before`: parts of the same piece that are told already, where its copies are joined in several ways. */
+function joining(
+  piece: PieceWanted,
+  rule: JoinRule,
+  { columns, rows }: Grid,
+  rulerMark: Ticks,
+  { copies, before } = { copies: piece.copies, before: 0 },
+): Joining {
   const takes = ceilTo(takenByJoin(rule), rulerMark);
   // Parts side by side keep one height of the print; across the width each is cut where it falls.
   const { join: _, match, ...unmatched } = piece;
   const plain = match ? { ...unmatched, match: { kind: 'drops' } as const } : unmatched;
   const count = columns.length * rows.length;
-  const idAt = (column: number, row: number) => `${piece.id}/part ${row * columns.length + column + 1}`;
+  const idAt = (column: number, row: number) =>
+    `${piece.id}/part ${before + row * columns.length + column + 1}`;
   const parts = rows.flatMap((length, row) =>
     columns.map((width, column): PieceWanted => {
       const index = row * columns.length + column;
@@ -134,8 +142,9 @@ function joining(piece: PieceWanted, rule: JoinRule, { columns, rows }: Grid, ru
       return {
         ...plain,
         id: idAt(column, row),
-        letter: `${piece.letter}${index + 1}`,
+        letter: `${piece.letter}${before + index + 1}`,
         name: `${piece.name}, part ${index + 1} of ${count}`,
+        copies,
         size,
         exactSize: size,
         lines: [
@@ -152,7 +161,13 @@ function joining(piece: PieceWanted, rule: JoinRule, { columns, rows }: Grid, ru
       };
     }),
   );
-  return { joined: { piece, columns, rows, parts: parts.map((part) => part.id) }, parts };
+  return { joined: { piece, copies, columns, rows, parts: parts.map((part) => part.id) }, parts };
+}
+
+/** The same way for so many copies only, its parts numbered on from those told before. */
+export function forCopies({ joined }: Joining, copies: number, before: number, rulerMark: Ticks): Joining {
+  const { piece } = joined;
+  return joining(piece, piece.join!, joined, rulerMark, { copies, before });
 }
 
 /** Where a part begins in the joined piece. */

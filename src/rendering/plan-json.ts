@@ -111,11 +111,11 @@ function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number]
 
 function joinedJson(cutPlan: CutPlan, say: Sayings): PlanJson['joined'] {
   const orders = joinOrders(cutPlan);
-  return cutPlan.joined.map(({ piece, columns, rows, parts }, index) => ({
+  return cutPlan.joined.map(({ piece, copies, columns, rows, parts }, index) => ({
     piece: piece.id,
     letter: piece.letter,
     cloth: piece.cloth,
-    copies: piece.copies,
+    copies,
     cutSize: say.size(piece.size),
     by: piece.join!.by,
     allowance: say.length(piece.join!.allowance),

@@ -96,8 +96,8 @@ function stackLines(cutPlan: CutPlan, columns: number, heading: (text: string) =
 function joinLines(cutPlan: CutPlan, columns: number, heading: (text: string) => string[]): string[] {
   const orders = joinOrders(cutPlan);
   if (orders.length === 0) return [];
-  const rows = orders.flatMap(({ piece, steps }) => {
-    const of = `${counted(piece.copies, 'copy', 'copies')} of ${piece.letter} (${piece.id}), ${formatSize(piece.size, cutPlan.plan)}`;
+  const rows = orders.flatMap(({ piece, copies, steps }) => {
+    const of = `${counted(copies, 'copy', 'copies')} of ${piece.letter} (${piece.id}), ${formatSize(piece.size, cutPlan.plan)}`;
     return [
       ...wrapWords(of, columns - 2).map((line) => `  ${line}`),
       ...rowsInColumns(

@@ -178,6 +178,13 @@ export const spoiledJoins: readonly Spoiled[] = [
     ...(['join-parts', 'join-lines', 'part-of-nothing'] as const),
   ),
   spoiled(
+    'one copy more is joined than is wanted',
+    changed(changed(joined, ['joined', 0, 'copies'], to(2)), ['pieces'], (pieces: object[]) =>
+      pieces.map((piece) => ({ ...piece, copies: 2 })),
+    ),
+    ...(['join-copies', 'pieces-short'] as const),
+  ),
+  spoiled(
     'a join is drawn a tick off',
     moved(moved(joined, ['pieces', 1, 'lines', 0, 'x0'], 1), ['pieces', 1, 'lines', 0, 'x1'], 1),
     'join-lines',

@@ -239,6 +239,20 @@ describe('long runners from short lengths in hand', () => {
     expect(cutPlan.joined[0]!.piece.copies).toBe(2);
   });
 
+  it('are joined each its own way where no one way serves all copies', () => {
+    const lengths = [
+      length('long end', 63),
+      length('half', 50),
+      length('other half', 45),
+      length('short end', 31),
+    ];
+    const cutPlan = proven(planOf([cupboard(...lengths)], [runner(2)]));
+    expect(cutPlan.joined.map(({ copies }) => copies)).toEqual([1, 1]);
+    expect(cutPlan.joined.flatMap(({ rows }) => rows)).toHaveLength(4);
+    expect(new Set(cutPlan.pieces.map(({ letter }) => letter))).toEqual(new Set(['A1', 'A2', 'A3', 'A4']));
+    expect(summaryText(cutPlan)).toContain('Seam A3 to A4');
+  });
+
   it('says so in the summary and in plan.json', () => {
     const cutPlan = proven(planOf([cupboard(length('long end', 63), length('short end', 31))], [runner(1)]));
     expect(summaryText(cutPlan)).toContain(

@@ -60,7 +60,7 @@ export function joinedPlan(): CutPlan {
   return {
     plan: plan('banner', 'cm', [gauze], { rulerMark: cm(0.5), keep: [cm(14), cm(25)], pieces: [whole] }),
     pieces: parts,
-    joined: [{ piece: whole, columns: extents, rows: [cm(21)], parts: parts.map(({ id }) => id) }],
+    joined: [{ piece: whole, copies: 1, columns: extents, rows: [cm(21)], parts: parts.map(({ id }) => id) }],
     makes: [],
     cloths: [
       {

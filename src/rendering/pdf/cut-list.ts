@@ -62,10 +62,10 @@ function stackWords(cutPlan: CutPlan, stack: Stack): string {
 /** What joins to what, in order, with a box to tick for each. */
 function joinTable(flow: Flow, cutPlan: CutPlan, cloth: string): void {
   const { unit } = cutPlan.plan;
-  for (const { piece, steps } of joinOrders(cutPlan).filter((order) => order.piece.cloth === cloth)) {
+  for (const { piece, copies, steps } of joinOrders(cutPlan).filter((order) => order.piece.cloth === cloth)) {
     const size = sizeWords(piece.size, cutPlan.plan);
     flow.subheading(
-      `Joins of ${piece.letter}, ${piece.name === piece.order ? '' : `${piece.name} of `}${piece.order}: ${piece.copies} of ${size}`,
+      `Joins of ${piece.letter}, ${piece.name === piece.order ? '' : `${piece.name} of `}${piece.order}: ${copies} of ${size}`,
       34,
     );
     for (const [index, step] of steps.entries()) {
