@@ -4,6 +4,7 @@ import { type FitOptions, type FitRule, findPlace, type Place } from './find-pla
 import { piecesBelow, placePart } from './forest-parts.ts';
 import type { LaidPiece } from './layers.ts';
 import { nodeToPart, type Part } from './part.ts';
+import { ORDERS, pieceOrders, sortByFallingKey } from './piece-orders.ts';
 import type { Pieces } from './pieces.ts';
 import { Refill } from './refill.ts';
 
@@ -22,10 +23,10 @@ export interface RuinSettings {
   readonly refits: number;
 }
 
-/** Orders in which pieces are put back: by falling area, longer side, length, width, girth, or at random. */
-const ORDERS = 6;
 /** Ways tried of making a sheet shorter, of which the one that takes out least is kept. */
 const SHRINK_ATTEMPTS = 12;
+/** Pieces of a part that are listed at most when some of them are taken out. */
+const MOST_LISTED = 200;
 
 /**
  * Ruin and recreate on cut trees of given sheets: takes some pieces out, puts them and the left-out ones back by a
@@ -72,14 +73,7 @@ export class RuinAndRecreate {
     for (let i = 0; i < n; i++) mean += pieces.area[i] / n;
     this.pieceCost = Float64Array.from(pieces.area, (area) => (area / mean) ** 1.2 + 0.02);
     this.refills = new Refill(this.forest, pieces, this.pieceCost, random);
-    const { width, length, area } = pieces;
-    this.orders = [
-      area,
-      Float64Array.from(width, (w, i) => Math.max(w, length[i]) + 1e-6 * area[i]),
-      Float64Array.from(length, (l, i) => (pieces.turnable[i] ? Math.min(l, width[i]) : l) + 1e-6 * area[i]),
-      Float64Array.from(width, (w, i) => (pieces.turnable[i] ? Math.max(w, length[i]) : w) + 1e-6 * area[i]),
-      Float64Array.from(width, (w, i) => w + length[i]),
-    ];
+    this.orders = pieceOrders(pieces);
   }
 
   /** Empties all sheets and gives them these sizes. */
@@ -304,23 +298,10 @@ export class RuinAndRecreate {
 
   /** Takes out `seed` and up to `count - 1` other pieces below `node`, in tree order from a random start. */
   private takeOutBelow(node: number, seed: number, count: number): void {
-    const { forest, random, stack } = this;
-    const { first, next, pieces } = forest;
+    const { random, stack } = this;
+    const all = piecesBelow(this.forest, node, stack, 0, MOST_LISTED);
     let found = 0;
-    let at = first[node];
-    let steps = 0;
-    // Walk the subtree without recursion: down to the first part, then along, then up.
-    while (at >= 0 && steps++ < 400) {
-      if (at < pieces) {
-        if (at !== seed) stack[found++] = at;
-      } else if (first[at] >= 0) {
-        at = first[at];
-        continue;
-      }
-      while (at !== node && next[at] < 0) at = forest.parent[at];
-      if (at === node) break;
-      at = next[at];
-    }
+    for (let i = 0; i < all; i++) if (stack[i] !== seed) stack[found++] = stack[i];
     const start = found > 0 ? random.below(found) : 0;
     const taken = Math.min(found, count - 1);
     this.takeOut(seed);
@@ -336,26 +317,9 @@ export class RuinAndRecreate {
 
   private sortOut(order: number): void {
     const { out, key, random } = this;
-    const n = this.outCount;
     const by = this.orders[order];
-    for (let i = 0; i < n; i++) {
-      const piece = out[i];
-      key[piece] = by === undefined ? random.unit() : by[piece];
-    }
-    if (n > 40) {
-      out.subarray(0, n).sort((a, b) => key[b] - key[a] || a - b);
-      return;
-    }
-    for (let i = 1; i < n; i++) {
-      const piece = out[i];
-      const k = key[piece];
-      let j = i - 1;
-      while (j >= 0 && key[out[j]] < k) {
-        out[j + 1] = out[j];
-        j--;
-      }
-      out[j + 1] = piece;
-    }
+    for (let i = 0; i < this.outCount; i++) key[out[i]] = by === undefined ? random.unit() : by[out[i]];
+    sortByFallingKey(out, this.outCount, key);
   }
 
   private recreate(order: number, fit: FitOptions): void {
