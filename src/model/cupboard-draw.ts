@@ -1,5 +1,6 @@
 import { likelySpelling } from '../units/spelling.ts';
-import type { Cloth, ClothDirection, ClothName, LengthInHand } from './cloth.ts';
+import { ticks } from '../units/ticks.ts';
+import type { Cloth, ClothDirection, ClothName, Flaw, LengthInHand } from './cloth.ts';
 import { type Cupboard, type CupboardEntry, copyNames } from './cupboard.ts';
 import type { Issue, IssueDetails, Path } from './issue.ts';
 import type { Plan } from './plan.ts';
@@ -141,10 +142,18 @@ export function lengthOf(entry: CupboardEntry, worthCounts: boolean): LengthInHa
     selvedge: entry.selvedge,
     crease: entry.crease,
     copies: entry.count,
+    ...(entry.flaws === undefined
+      ? {}
+      : { flaws: turned ? entry.flaws.map((flaw) => turnedFlaw(flaw, entry)) : entry.flaws }),
     ...(entry.washed ? { washed: true as const } : {}),
     ...(worthCounts && entry.worth !== undefined ? { worth: entry.worth } : {}),
     entry: { name: entry.name, ...(entry.where === undefined ? {} : { where: entry.where }) },
   };
+}
+
+/** A quarter turn to the left, as the whole length is turned; mirrored, it would lie wrong side up. */
+function turnedFlaw({ outline }: Flaw, { length }: CupboardEntry): Flaw {
+  return { outline: outline.map(({ x, y }) => ({ x: ticks(Math.max(0, length - y)), y: x })) };
 }
 
 interface Hint {

@@ -78,6 +78,7 @@ function toEntry(
     ...(written.where === undefined ? {} : { where: written.where }),
     ...(written.since === undefined ? {} : { since: written.since }),
     count: written.count ?? 1,
+    ...(written.flaws === undefined ? {} : { flaws: written.flaws }),
     ...(worth === undefined ? {} : { worth }),
     ...(written.note === undefined ? {} : { note: written.note }),
   };

@@ -1,5 +1,5 @@
 import type { Ticks } from '../units/ticks.ts';
-import type { ClothDirection, ClothName, Crease, Selvedges, Worth } from './cloth.ts';
+import type { ClothDirection, ClothName, Crease, Flaw, Selvedges, Worth } from './cloth.ts';
 import type { PlanUnit } from './plan.ts';
 
 /** What lies in the cupboard, as its file tells it: every length in ticks, every default filled in. */
@@ -32,6 +32,8 @@ export interface CupboardEntry {
   /** A calendar day, `2026-03-14` (ISO 8601). */
   readonly since?: string;
   readonly count: number;
+  /** Holes, stains and cut-away corners, seen as its width and length were measured. */
+  readonly flaws?: readonly Flaw[];
   /** What using it is worth: its own, or that of the whole cupboard. */
   readonly worth?: Worth;
   readonly note?: string;

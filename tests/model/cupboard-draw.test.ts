@@ -77,6 +77,24 @@ describe('drawing on the cupboard', () => {
     expect(drawn(across).issues).toEqual([expect.stringContaining('"kelp across" is two-way, and')]);
   });
 
+  it('turns flaws with the length that they are in', () => {
+    const flaw = 'flaws: [{ from edge: 3, from end: 5, size: 2 x 7 }]';
+    const spoilt = CUPBOARD.replace('kelp across,', `kelp across, ${flaw},`).replace(
+      'kelp end,',
+      `kelp end, ${flaw},`,
+    );
+    const boxOf = (name: string) => {
+      const { outline } = drawn(planWith([`from cupboard: ${name}`]), spoilt).inHand[0]!.flaws![0]!;
+      const [xs, ys] = [outline.map(({ x }) => x), outline.map(({ y }) => y)];
+      return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)].map(
+        (at) => at / TICKS_PER_INCH,
+      );
+    };
+    expect(boxOf('kelp end')).toEqual([3, 5, 5, 12]);
+    // Of 33 in across and 17 in along, measured across the grain: x = 17 - y, y = x.
+    expect(boxOf('kelp across')).toEqual([5, 3, 12, 5]);
+  });
+
   it('takes all of a cloth, but for what cannot serve, and nothing twice', () => {
     const all = planWith(['all from cupboard: kelp check', 'from cupboard: kelp across']);
     expect(names(all)).toEqual(['kelp across', 'kelp end']);

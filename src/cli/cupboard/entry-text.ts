@@ -15,6 +15,7 @@ export function entryRemarks(entry: CupboardEntry, { unit }: Look): string {
     creaseWords(entry.crease, unit),
     entry.grain === 'lengthwise' ? undefined : `grain ${entry.grain}`,
     entry.direction,
+    entry.flaws && (entry.flaws.length === 1 ? 'a flaw' : `${entry.flaws.length} flaws`),
     entry.washed ? 'washed' : undefined,
     place.length === 0 ? undefined : place.join(', '),
     entry.note,
@@ -51,6 +52,7 @@ export function entryJson(entry: CupboardEntry, look: Look): object {
     where: entry.where,
     since: entry.since,
     count: entry.count,
+    flaws: entry.flaws?.map(({ outline }) => outline.map(({ x, y }) => ({ x: say(x), y: say(y) }))),
     worth: worth && worthJson(worth, look),
     note: entry.note,
   };

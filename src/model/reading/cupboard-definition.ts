@@ -4,6 +4,7 @@ import { usableFaults } from './cloth-checks.ts';
 import { selvedges, WIDEST } from './cloth-fields.ts';
 import { crease } from './cloth-scalars.ts';
 import { keyed, listOf, type Read, type ReadingContext, readAs, scalar } from './fields.ts';
+import { flawsDefinition } from './flaw-fields.ts';
 import { currency, planUnit } from './plan-definition.ts';
 import { choice, count, length, name, outOfRange, yesNo } from './scalars.ts';
 import { worth } from './worth-scalars.ts';
@@ -54,6 +55,11 @@ export function entryDefinition(context: ReadingContext) {
       const wanted = 'lengthwise and change width and length over: selvedge and crease run along the length';
       faults.push({ path: ['grain'], ...outOfRange('crosswise', wanted) });
     }
+    for (const [index, { outline }] of (written.flaws ?? []).entries()) {
+      const reaches = outline.some(({ x, y }) => x < written.width && y < written.length);
+      const wanted = 'a place inside the width and length of this entry';
+      if (!reaches) faults.push({ path: ['flaws', index], ...outOfRange('a flaw beyond its edges', wanted) });
+    }
     for (const { path, problem } of faults) {
       issues.addIssue({ code: 'custom', path: [...path], message: '', params: { problem } });
     }
@@ -102,6 +108,7 @@ function entryShape(context: ReadingContext) {
       where: name('Where it lies.', 'top shelf', 'any').optional(),
       since: day('Since when it lies there.').optional(),
       count: count('How many alike; one unless said.').optional(),
+      flaws: flawsDefinition(context).optional(),
       worth: worth('What using it is worth, where that is not what the cupboard says.', context).optional(),
       note: name('A remark.', 'a stain near one end', 'any').optional(),
     },
