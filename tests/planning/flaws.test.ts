@@ -43,6 +43,22 @@ describe('flaws', () => {
     expect(flawed.issues.map((issue) => issue.code)).toEqual(['not-enough-cloth']);
   });
 
+  it('are refused where an outline crosses itself', () => {
+    const bowTie = flaw([0, 0], [9, 9], [9, 0], [0, 9]);
+    const outcome = makeCutPlan(planOf([withOnly(inHand(60, [stain, bowTie]))], [loose('mat', 9, 8, 1)]), {
+      effort: 100,
+      seed: 1,
+    });
+    expect(outcome.issues).toEqual([
+      {
+        code: 'outline-crosses',
+        severity: 'error',
+        path: ['cloths', 'gull grey', 'lengths', 0, 'flaws', 1],
+        details: { length: 'old curtain', flaw: 2 },
+      },
+    ]);
+  });
+
   it('count on both plies of a folded lay', () => {
     const plan = planned(
       planOf([withOnly(inHand(60, [stain]), 'folded')], [loose('mat', 13, 17, 4)]),

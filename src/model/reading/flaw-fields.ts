@@ -1,31 +1,57 @@
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { Flaw } from '../cloth.ts';
-import { either, keyed, listOf, type Problem, type ReadingContext } from './fields.ts';
+import { keyed, listOf, type Problem, type ReadingContext } from './fields.ts';
 import { length, size } from './scalars.ts';
 
 /** Holes, stains and cut-away corners of a length in hand. */
 export function flawsDefinition(context: ReadingContext) {
   const meaning =
     'Holes, stains and cut-away corners: each a box by where it begins and its size, or an outline by its corners.';
-  const words = {
-    wanted:
-      'a list of { from edge: 5, from end: 12, size: 3 x 4 } or { outline: [[0, 0], [14, 0], [0, 11]] }',
-    example: '[{ from edge: 5, from end: 12, size: 3 x 4 }]',
-  };
+  const box = '{ from edge: 5, from end: 12, size: 3 x 4 }';
   const place = (from: string) =>
-    length({ meaning: `Where it begins, from the ${from}.`, round: 'down', example: '5' }, context);
-  const boxed = keyed(
+    length(
+      { meaning: `Where its box begins, from the ${from}.`, round: 'down', example: '5' },
+      context,
+    ).optional();
+  const flaw = keyed(
     {
       'from edge': place('left outer edge'),
       'from end': place('near end'),
-      size: size('How far it reaches across and along.', context, '3 x 4'),
+      size: size('How far its box reaches across and along.', context, '3 x 4').optional(),
+      outline: corners(context).optional(),
     },
-    words,
-  ).transform((written): Flaw => boxOf(written['from edge'], written['from end'], written.size));
-  return listOf(either(boxed, outlined(context, words), words), words).meta({ description: meaning });
+    {
+      wanted: `a box such as ${box}, or an outline such as { outline: [[0, 0], [14, 0], [0, 11]] }`,
+      example: box,
+    },
+  )
+    .superRefine((written, issues) => {
+      const report = (path: string, problem: Problem) =>
+        issues.addIssue({ code: 'custom', path: [path], message: '', params: { problem } });
+      for (const key of BOX_KEYS) {
+        const given = written[key] !== undefined;
+        if (written.outline !== undefined && given) {
+          report(key, {
+            code: 'out-of-range',
+            details: { found: key, wanted: 'either an outline or a box' },
+          });
+        } else if (written.outline === undefined && !given) {
+          report(key, { code: 'missing', details: { field: key, example: key === 'size' ? '3 x 4' : '5' } });
+        }
+      }
+    })
+    .transform((written): Flaw => {
+      if (written.outline) return { outline: written.outline.map(([x, y]) => ({ x: x!, y: y! })) };
+      return boxOf(written['from edge']!, written['from end']!, written.size!);
+    });
+  return listOf(flaw, { wanted: `a list such as [${box}]`, example: `[${box}]` }).meta({
+    description: meaning,
+  });
 }
 
-function outlined(context: ReadingContext, words: { readonly wanted: string; readonly example: string }) {
+const BOX_KEYS = ['from edge', 'from end', 'size'] as const;
+
+function corners(context: ReadingContext) {
   const measure = length(
     { meaning: 'Across from the left outer edge, then along from the near end.' },
     context,
@@ -33,25 +59,20 @@ function outlined(context: ReadingContext, words: { readonly wanted: string; rea
   const pair = { wanted: 'two lengths, across and along, such as [14, 0]', example: '[14, 0]' };
   const corner = listOf(measure, pair).superRefine((lengths, issues) => {
     if (lengths.length === 2) return;
-    const problem: Problem = {
-      code: 'out-of-range',
-      details: { found: `${lengths.length} lengths`, wanted: pair.wanted },
-    };
-    issues.addIssue({ code: 'custom', message: '', params: { problem } });
+    const details = { found: `${lengths.length} lengths`, wanted: pair.wanted };
+    issues.addIssue({ code: 'custom', message: '', params: { problem: { code: 'out-of-range', details } } });
   });
-  const corners = listOf(corner, { wanted: 'at least three corners', example: '[[0, 0], [14, 0], [0, 11]]' })
+  return listOf(corner, { wanted: 'at least three corners', example: '[[0, 0], [14, 0], [0, 11]]' })
     .superRefine((found, issues) => {
       if (found.length >= 3) return;
-      const problem: Problem = {
-        code: 'out-of-range',
-        details: { found: `${found.length} corners`, wanted: 'at least three' },
-      };
-      issues.addIssue({ code: 'custom', message: '', params: { problem } });
+      const details = { found: `${found.length} corners`, wanted: 'at least three' };
+      issues.addIssue({
+        code: 'custom',
+        message: '',
+        params: { problem: { code: 'out-of-range', details } },
+      });
     })
-    .meta({ description: 'Its corners in order, none twice.' });
-  return keyed({ outline: corners }, words).transform(
-    ({ outline }): Flaw => ({ outline: outline.map(([x, y]) => ({ x: x!, y: y! })) }),
-  );
+    .meta({ description: 'Its corners in order, each once.' });
 }
 
 function boxOf(
