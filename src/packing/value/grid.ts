@@ -56,9 +56,12 @@ export function operationsOf({ x, y }: Grid): number {
 
 /** The grid of a sheet in whole units, as fine as one table of it stays affordable. */
 export function gridOf(kinds: readonly Kind[], width: number, length: number): Grid {
-  for (let coarse = 1; ; coarse = Math.ceil(coarse * 1.4)) {
+  let coarse = 1;
+  for (;;) {
     const grid = gridInUnits(kinds, width, length, coarse);
-    if (operationsOf(grid) <= mostOperations) return grid;
+    const operations = operationsOf(grid);
+    if (operations <= mostOperations) return grid;
+    coarse = coarser(coarse, operations / mostOperations);
   }
 }
 
@@ -72,10 +75,18 @@ export function roughGridOf(
   length: number,
   operations: number,
 ): Grid | undefined {
-  for (let coarse = 1; ; coarse = Math.ceil(coarse * 1.2)) {
+  let coarse = 1;
+  for (;;) {
     const grid = gridInUnits(kinds, width, length, coarse, Math.round);
-    if (operationsOf(grid) <= operations) return coarse === 1 ? undefined : grid;
+    const taken = operationsOf(grid);
+    if (taken <= operations) return coarse === 1 ? undefined : grid;
+    coarse = coarser(coarse, taken / operations);
   }
+}
+
+/** Operations fall with the third power of the unit, or slower where few sizes are useful. */
+function coarser(coarse: number, excess: number): number {
+  return Math.ceil(coarse * Math.max(1.15, 0.8 * Math.cbrt(excess)));
 }
 
 function gridInUnits(

@@ -47,11 +47,13 @@ export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer 
   const grid = gridOf(kinds, width, length);
   const limited = { ...question, grid, copies, floor: 0 };
   const first = new LimitedSearch(limited, budget);
+  first.bound = Math.min(first.bound, areaBound(question, copies));
   if (ruin) first.take(ruin.value, ruin.parts);
-  first.improvePrices(1);
-  if (first.over) return first.answer;
   const table = operationsOf(grid) / operationsPerNode;
   const small = table < smallTable;
+  if (ruin && !small && !first.over) anneal(ruin, first, budget, leastShare);
+  first.improvePrices(1);
+  if (first.over) return first.answer;
   if (ruin && !small) anneal(ruin, first, budget, Math.max(leastShare, table));
   const prices = first.over ? undefined : roughPrices(question, copies, budget);
   const search = prices ? new LimitedSearch({ ...limited, prices }, budget) : first;
@@ -69,6 +71,22 @@ export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer 
     if (!near) search.searchBuilds(share);
   }
   return search.answer;
+}
+
+/** Most value by area alone: the pieces worth most for their area first, the last one in part. */
+function areaBound({ kinds, width, length, values, step }: ValueQuestion, copies: Int32Array): number {
+  const area = (kind: number): number => kinds[kind]!.width * kinds[kind]!.length;
+  const order = kinds.map((_, kind) => kind).filter((kind) => copies[kind]! > 0);
+  order.sort((a, b) => values[b]! * area(a) - values[a]! * area(b));
+  let left = width * length;
+  let value = 0;
+  for (const kind of order) {
+    const many = Math.min(copies[kind]!, left / area(kind));
+    value += many * values[kind]!;
+    left -= many * area(kind);
+  }
+  // A hair above, since a part of a piece may have been rounded down.
+  return Math.floor((value * (1 + 1e-12)) / step) * step;
 }
 
 /** Reworks the best sheet, wherever it was found, area by area. */

@@ -35,6 +35,8 @@ export class PriceSearch {
   private readonly limited: Limited;
   private readonly current: Float64Array;
   private readonly direction: Float64Array;
+  /** Kinds that the grid rounds to nothing: all their copies are paid for, and their price must stay their worth. */
+  private readonly pinned: Uint8Array;
   private readonly grain: number;
   private table: ValueTable | undefined;
   private pace: number;
@@ -49,8 +51,11 @@ export class PriceSearch {
     this.grain = total < 2 ** 40 ? 256 : 1;
     this.current = prices?.slice() ?? new Float64Array(values.length);
     this.direction = new Float64Array(values.length);
+    this.pinned = new Uint8Array(values.length);
     for (const { kind, coarseWidth, coarseLength } of grid.laid) {
-      if (coarseWidth === 0 || coarseLength === 0) this.current[kind] = values[kind]!;
+      if (coarseWidth > 0 && coarseLength > 0) continue;
+      this.pinned[kind] = 1;
+      this.current[kind] = values[kind]!;
     }
     this.prices = this.current.slice();
   }
@@ -93,6 +98,7 @@ export class PriceSearch {
     const { values, copies } = this.limited;
     let square = 0;
     for (let kind = 0; kind < counts.length; kind += 1) {
+      if (this.pinned[kind] === 1) continue;
       const over = counts[kind]! - copies[kind]!;
       const pushed = over > 0 || this.current[kind]! > 0 ? over : 0;
       this.direction[kind] = 0.2 * this.direction[kind]! + pushed;
@@ -104,6 +110,7 @@ export class PriceSearch {
     }
     const stride = (this.pace * Math.max(bound - goal, bound * 1e-4)) / square;
     for (let kind = 0; kind < counts.length; kind += 1) {
+      if (this.pinned[kind] === 1) continue;
       const price = this.current[kind]! + stride * values[kind]! ** 2 * this.direction[kind]!;
       const rounded = Math.round(price * this.grain) / this.grain;
       this.current[kind] = Math.min(values[kind]!, Math.max(0, rounded));
