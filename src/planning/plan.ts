@@ -77,7 +77,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   const { effort, seed, stop } = options;
   const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
   const { cloths, stacks } = stackCloths(plan, separate, pack);
-  const choice = chosen && settledChoice(plan, chosen.value, cloths);
+  const choice = chosen && settledChoice(plan, chosen.value, cloths, joined);
   const value = {
     plan,
     pieces,

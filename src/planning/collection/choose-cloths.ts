@@ -80,9 +80,9 @@ export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOpti
 
 function masterOptions({ effort, seed, stop, onNode }: ChooseOptions): MasterOptions {
   return {
-    pack: { effort: Math.max(2000, Math.ceil(effort / PER_PACKING)), seed, ...(stop && { stop }) },
-    mostNodes: Math.max(60, Math.ceil(effort / PER_NODE)),
-    mostPackings: Math.max(60, Math.ceil(effort / PER_ASKING)),
+    pack: { effort: Math.max(300, Math.ceil(effort / PER_PACKING)), seed, ...(stop && { stop }) },
+    mostNodes: Math.max(40, Math.ceil(effort / PER_NODE)),
+    mostPackings: Math.max(40, Math.ceil(effort / PER_ASKING)),
     ...(stop && { stop }),
     ...(onNode && { onNode }),
   };

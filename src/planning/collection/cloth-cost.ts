@@ -8,9 +8,10 @@ import { shortestLength } from '../../packing/pack.ts';
 import { ticks } from '../../units/ticks.ts';
 import { lengthToPack, sheetOf } from '../bed.ts';
 import { type Beds, bedsOf } from '../beds.ts';
+import { roomsOf } from '../choose-joins.ts';
 import { sortIntoKinds } from '../kinds.ts';
-import { layOutCloth } from '../lay-out.ts';
 import { packAll } from '../pack-beds.ts';
+import { joinings } from '../piecing.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { ClothLines, fitsSome, type LengthLine, lengthByLines, waysOf } from './cloth-lines.ts';
 import type { Counts, Sort } from './shares.ts';
@@ -21,6 +22,8 @@ export type Measure = 'money' | 'length';
 /** Up to so many pairs of sub-multisets the packer answers exactly, at so many of them a node. */
 const EXACT_PAIRS = 4_000_000;
 const PAIRS_PER_NODE = 8;
+/** So many times its share may an exact answer take. */
+const EXACT_SHARES = 20;
 
 /** Steps of the shop that a cloth needs for some counts. */
 export interface StepsNeeded {
@@ -142,23 +145,24 @@ export class ClothCost {
     const pieces = counts.flatMap((copies, sort) =>
       copies > 0 ? [pieceOf(this.#sorts[sort]!, sort, cloth, copies)] : [],
     );
-    const joins = pieces.some((piece) => !fitsSome(waysOf(piece, cloth), this.#beds));
-    if (joins) {
-      const outcome = layOutCloth(plan, cloth, pieces, { pack });
-      if (!outcome.ok) return { found: undefined, proven: 0 };
-      const { purchase, bound } = outcome.value.plan;
-      const step = cloth.buy?.step ?? 1;
-      return { found: (purchase?.bought ?? 0) / step, proven: purchase ? Math.ceil((bound ?? 0) / step) : 0 };
-    }
-    const kinds = sortIntoKinds(pieces, cloth).kinds.map(({ kind }) => folded(kind, cloth));
+    const toCut = pieces.flatMap((piece) => this.#inParts(piece));
+    const kinds = sortIntoKinds(toCut, cloth).kinds.map(({ kind }) => folded(kind, cloth));
     const options = { ...pack, effort: this.#effortFor(kinds, pack.effort), stages: plan.stages };
+    const needed = this.#packKinds(kinds, options);
+    // What is proven of these parts says nothing of other ways to join.
+    return toCut.length === pieces.length && toCut.every((piece, index) => piece === pieces[index])
+      ? needed
+      : { ...needed, proven: 0 };
+  }
+
+  #packKinds(kinds: readonly Kind[], options: PackOptions): StepsNeeded {
     const { toBuy, inHand } = this.#beds;
     if (toBuy && inHand.length === 0) {
       const result = shortestLength({ sheet: sheetOf(toBuy, lengthToPack(toBuy)), kinds }, options);
       if (result.status === 'best' || result.status === 'found')
         return { found: this.#stepsFor(result.value), proven: this.#stepsFor(result.bound) };
     }
-    const packed = packAll(cloth, this.#beds, kinds, options);
+    const packed = packAll(this.cloth, this.#beds, kinds, options);
     if (!packed.ok) return { found: undefined, proven: 0 };
     const lengths = packed.beds.filter((own) => own.bed.source === 'bought').map((own) => own.length);
     return {
@@ -167,10 +171,18 @@ export class ClothCost {
     };
   }
 
+  /** A piece that no bed holds whole, in the fewest parts that its rule allows; laying out may find better ones. */
+  #inParts(piece: PieceWanted): readonly PieceWanted[] {
+    if (fitsSome(waysOf(piece, this.cloth), this.#beds)) return [piece];
+    const [first] = joinings(piece, this.cloth, roomsOf(this.#beds), this.#plan.rulerMark);
+    return first?.parts ?? [piece];
+  }
+
   /** Where the packer can be exact it is let be, for that is soon done; else it gets its share. */
   #effortFor(kinds: readonly Kind[], share: number): number {
     const pairs = paretoPairs(kinds.map((kind) => ({ ...kind, turnable: kind.quarterTurn })));
-    return pairs <= EXACT_PAIRS ? share + Math.ceil(pairs / PAIRS_PER_NODE) : share;
+    const exact = Math.ceil(pairs / PAIRS_PER_NODE);
+    return pairs <= EXACT_PAIRS && exact <= EXACT_SHARES * share ? share + exact : share;
   }
 
   /** Steps of a length that is packed; without a shop, any length at all is more than there is. */
