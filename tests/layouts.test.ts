@@ -36,6 +36,7 @@ describe('the layouts', () => {
       const files = await layoutFiles(name);
       for (const file of files) {
         const kept = readFileSync(join(LAYOUTS, name, file.name), 'utf8');
+        expect(kept, `${name}/${file.name}`).not.toMatch(/\b(?:undefined|NaN|Infinity)\b/);
         expect(kept === file.content, `${name}/${file.name} ${AGAIN}`).toBe(true);
       }
       const names = [...sourceNames(name), ...files.map((file) => file.name)].sort();
