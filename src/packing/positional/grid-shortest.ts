@@ -2,6 +2,7 @@ import type { Kind, PackOptions, Sheet } from '../instance.ts';
 import type { PackResult, SheetTree } from '../result.ts';
 import { Budget } from '../search/budget.ts';
 import { shortestLength } from '../shortest.ts';
+import { columnByColumn } from './column-split.ts';
 import { Fronts } from './fronts.ts';
 import type { Grid } from './grid.ts';
 import { GridProgramme, isExactSize, widestColumn } from './grid-programme.ts';
@@ -11,6 +12,8 @@ import { freeArea, positionalLengthBound } from './length-bounds.ts';
 
 /** Share of the effort for an answer with both columns alike. */
 const ALIKE_SHARE = 0.2;
+/** Share of it for columns packed one by one. */
+const APART_SHARE = 0.25;
 
 /**
  * Shortest length on a grid of free cells: exact by `GridProgramme` for home-sized jobs, else ruin and recreate on all
@@ -49,12 +52,25 @@ export function gridShortest(
   if (stages !== 'any') return undefined;
   const alike = alikeColumns(sheet, kinds, grid, options, budget);
   if (alike?.length === bound) return answer(sheet, alike, bound, budget);
+  const apart = columnByColumn(sheet, kinds, grid, {
+    options,
+    budget,
+    effort: Math.floor(shareOf(options.effort, APART_SHARE, kinds)),
+  });
   const search = new GridSearch(kinds, grid, options.seed, budget);
   const searched = search.shortest(bound, (length) => budget.improve(length, bound));
   // Of equal lengths the one with alike columns, which is cut in two plies.
-  const found = searched === undefined || (alike && alike.length <= searched.length) ? alike : searched;
+  const found = [alike, apart, searched].reduce((best, one) =>
+    best === undefined || (one !== undefined && one.length < best.length) ? one : best,
+  );
   if (found === undefined) return { status: 'unknown', bound, nodes: budget.nodes };
   return answer(sheet, found, bound, budget);
+}
+
+/** A share of the effort, but no more than helps: where time ends the search, the effort is as good as endless. */
+function shareOf(effort: number, share: number, kinds: readonly Kind[]): number {
+  const pieces = kinds.reduce((sum, { copies }) => sum + copies, 0);
+  return Math.min(effort * share, 15_000 + 150 * pieces);
 }
 
 interface FoundLength {
@@ -133,7 +149,7 @@ function alikeColumns(
   const width = Math.min(near, far);
   const halves = kinds.map((kind) => ({ ...kind, copies: kind.copies / 2 }));
   const { stop, seed } = options;
-  const effort = Math.ceil(options.effort * ALIKE_SHARE);
+  const effort = Math.ceil(shareOf(options.effort, ALIKE_SHARE, kinds));
   const own = { effort, seed, ...(stop ? { stop } : {}) };
   const result = shortestLength({ sheet: { width, length: sheet.length }, kinds: halves }, own);
   budget.spendMany(result.nodes);

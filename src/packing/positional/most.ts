@@ -17,6 +17,8 @@ import { positionalShortest } from './shortest.ts';
 
 /** Most kinds for which the better bounds are made. */
 const BOUNDED_KINDS = 100;
+/** Most nodes for filling cell after cell; where time ends the search, the effort is as good as endless. */
+const CELL_NODES = 300_000;
 const EXACT_SHARE = 0.5;
 const EXACT_NODES = 300_000;
 
@@ -141,7 +143,11 @@ class MostOfPlaces {
   private cellByCell(grid: Grid): void {
     const { stop, seed, effort } = this.options;
     const cells = grid.rows.length * grid.columns.length;
-    const part = { seed, effort: Math.ceil((effort * 0.3) / Math.max(1, cells)), ...(stop ? { stop } : {}) };
+    const part = {
+      seed,
+      effort: Math.ceil(Math.min(effort * 0.3, CELL_NODES) / Math.max(1, cells)),
+      ...(stop ? { stop } : {}),
+    };
     // A row of cells is cut across first, so that within a cell one stage is spent.
     if (this.stages !== 'any') return;
     const left = this.kinds.map(({ copies }) => copies);
