@@ -5,7 +5,7 @@ import { wordFault } from '../../src/check/fault-words.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { formatLength } from '../../src/units/format.ts';
-import { randomPlan } from '../support/random-plan.ts';
+import { randomPlan, wantsAlike } from '../support/random-plan.ts';
 
 const PLANS = 200;
 const SEED = 20_311;
@@ -32,9 +32,7 @@ describe('random plans', () => {
       onlyInHand: share(cloths.map(({ buy }) => buy === undefined)),
       boughtAndInHand: share(cloths.map(({ buy, inHand }) => buy !== undefined && inHand.length > 0)),
       mayBeJoined: share(plans.flatMap(({ pieces }) => pieces.map(({ join }) => join !== undefined))),
-      wantAlike: share(
-        plans.map(({ pieces, cloths }) => new Set(pieces.map(({ size }) => size)).size < cloths.length),
-      ),
+      wantAlike: share(plans.map(wantsAlike)),
       limitedLength: share(cloths.map(({ buy }) => buy?.longest !== undefined)),
     };
     for (const [sort, count] of Object.entries(sorts)) expect(count, sort).toBeGreaterThan(15);

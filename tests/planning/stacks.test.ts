@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
@@ -5,6 +6,7 @@ import type { CutPlan, LengthPlan, Stack } from '../../src/model/cut-plan.ts';
 import type { Plan, StackRule } from '../../src/model/plan.ts';
 import { bedsOf } from '../../src/planning/beds.ts';
 import { clothFigures } from '../../src/planning/figures.ts';
+import { makeCutPlan } from '../../src/planning/plan.ts';
 import { stackBed } from '../../src/planning/stack-bed.ts';
 import { commonKinds } from '../../src/planning/stack-kinds.ts';
 import { stackSteps, stepsOfLength, toolsInStack, turnedAbout } from '../../src/planning/stack-steps.ts';
@@ -14,6 +16,7 @@ import { planJson } from '../../src/rendering/plan-json.ts';
 import { planJsonSchema } from '../../src/rendering/plan-json-schema.ts';
 import { summaryText } from '../../src/rendering/tables.ts';
 import { type Ticks, ticks } from '../../src/units/ticks.ts';
+import { randomPlan, wantsAlike } from '../support/random-plan.ts';
 import { replayFaults } from '../support/replay.ts';
 import { limpet, napkinCloth, samphire, stackPlan, tern } from '../support/stack-plan.ts';
 import { inches, loose, planned, planOf } from './build.ts';
@@ -200,6 +203,29 @@ describe('the work of a stack', () => {
         expect(stepsOfLength(plan, cloth, lengths[0]!).map((step) => step.settings)).toEqual(settings);
       }
     }
+  });
+
+  it('gives the pieces of each layer of chance plans', () => {
+    const plans = fc.sample(randomPlan(), { numRuns: 110, seed: 7_311 }).filter(wantsAlike);
+    const seen = { left: 0, right: 0 };
+    for (const plan of plans) {
+      const outcome = makeCutPlan(
+        { ...plan, stacks: { take: 'always', edge: plan.stacks?.edge ?? 'left' } },
+        { effort: 300, seed: 4 },
+      );
+      if (!outcome.ok) continue;
+      for (const { layers, edge } of taken(outcome.value)) {
+        seen[edge] += 1;
+        const tools = toolsInStack(plan.tools, layers.length);
+        for (const layer of layers) {
+          const own = lengthOf(outcome.value, layer.cloth);
+          const length = edge === 'left' ? own : turnedAbout(own);
+          expect(replayFaults(length, cuttingSteps(length, tools), tools), JSON.stringify(plan)).toEqual([]);
+        }
+      }
+    }
+    expect(seen.left).toBeGreaterThan(4);
+    expect(seen.right).toBeGreaterThan(1);
   });
 
   it('shows on the marker of every layer, with the numbers of the same steps', () => {

@@ -32,6 +32,12 @@ export function randomPlan(): fc.Arbitrary<Plan> {
     );
 }
 
+/** Whether every cloth of a plan is asked for the same piece as often, and for nothing else. */
+export function wantsAlike({ cloths, makes, pieces }: Plan): boolean {
+  const wanted = new Set(pieces.map(({ size, count }) => JSON.stringify([size, count])));
+  return cloths.length > 1 && makes.length === 0 && pieces.length === cloths.length && wanted.size === 1;
+}
+
 function planOf(unit: PlanUnit, rulerMark: Ticks, cloths: readonly Cloth[]): fc.Arbitrary<Plan> {
   const piece = fc
     .constantFrom(...cloths)
