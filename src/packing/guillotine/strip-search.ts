@@ -10,7 +10,7 @@ import { shortenGroup } from './strip-groups.ts';
 /** Cycles of annealing spent on one target before the next is set. */
 const CYCLES = 2;
 /** Beyond this many pieces every target starts from the best answer, never afresh. */
-const MANY = 120;
+const MANY = 400;
 /** From this many pieces on, groups of sections are shortened by themselves too; from so many on, only that is done. */
 const GROUPED = 60;
 const ONLY_GROUPS = 1000;
@@ -61,7 +61,7 @@ export class StripSearch {
         low = bound;
         patience = Math.min(MOST_PATIENCE, patience === 1 ? 3 : patience * 2);
       }
-      if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 8);
+      if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 4);
       if (pieces.count > ONLY_GROUPS) continue;
       const target = patience === 1 ? (low + this.best) >> 1 : this.best - 1;
       if (!this.reach(target, restart++, patience)) low = target + 1;
