@@ -4,6 +4,7 @@ import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { chooseOpenings, type LayOutQuickly } from './choose-openings.ts';
+import { areaOf, claimedByArea, spareOfOpenings } from './claims.ts';
 import { type ClothsChosen, chooseCloths } from './collection/choose-cloths.ts';
 import { settledChoice } from './collection/settled-choice.ts';
 import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
@@ -50,6 +51,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   if (chosen?.ok === false) return { ok: false, issues: chosen.issues };
   const made = chosen ? expandChosen(plan, chosen.value.lots, openings, expanded) : expanded;
   const issues: Issue[] = [...made.issues, ...(chosen?.issues ?? [])];
+  const spares = spareOfOpenings(plan, made.pieces);
   const separate: Separate[] = [];
   const pieces: PieceWanted[] = [];
   const joined: JoinedPiece[] = [];
@@ -67,7 +69,12 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
     });
     issues.push(...outcome.issues);
     if (!outcome.ok) continue;
-    separate.push({ cloth, plan: outcome.value.plan, pieces: outcome.value.pieces });
+    const spare = spares.get(cloth.name);
+    const isChosen = outcome.value.joined.length > 0 || spare !== undefined;
+    const told = isChosen
+      ? claimedByArea(plan, cloth, outcome.value.plan, areaOf(wanted) - (spare ?? 0))
+      : outcome.value.plan;
+    separate.push({ cloth, plan: told, pieces: outcome.value.pieces });
     pieces.push(...outcome.value.pieces);
     joined.push(...outcome.value.joined);
   }

@@ -133,6 +133,18 @@ describe('quilt backs, both seam directions (arithmetic of common practice)', ()
     expect(cheaper.joined[0]!.columns).toHaveLength(back.upright.panels);
   });
 
+  it('claims of a joined piece only what its area proves', () => {
+    const [, back] = backs[0]!;
+    const { answer, bound } = plannedBack(back, {}).cloths[0]!;
+    // 68 x 88 from 40 in: 149 3/5 in, and so 34 eighths of a yard at least; 40 are bought.
+    expect(answer).toBe('found');
+    expect(bound).toBe(Math.ceil(149.6 * inches(1)));
+    const tight = clothOf({ width: inches(40), crease: { kind: 'none' } });
+    const seamless = joinable(loose('back', 80, 90, 1), { allowance: ticks(0), lines: 'upright' });
+    const proof = proven(planOf([tight], [{ ...seamless, grain: 'lengthwise' }])).cloths[0]!;
+    expect([proof.answer, proof.bound]).toEqual(['best', inches(180)]);
+  });
+
   it('a back that one width yields is not joined at all', () => {
     const [, back] = backs.find(([, own]) => own.upright.panels === 1)!;
     const { joined, cloths } = plannedBack(back, {});

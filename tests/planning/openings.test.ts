@@ -28,6 +28,14 @@ describe('covers that may close either way', () => {
     expect(level.makes[0]!.openings).toBeUndefined();
   });
 
+  it('are not called proven best for one way to close alone', () => {
+    const { answer, bound } = proven(coverPlan(covers(2))).cloths[1]!;
+    // Four backs of 19 x 13 1/2 have the area of 19 in of the cloth, whichever way they stand.
+    expect([answer, bound]).toEqual(['best', inches(19)]);
+    const three = proven(coverPlan(covers(3))).cloths[1]!;
+    expect([three.answer, three.bound]).toEqual(['found', inches(28.5)]);
+  });
+
   it('close level where nothing tells the two apart', () => {
     const plain = proven(coverPlan(covers(2), { ...gulls, direction: 'plain' }));
     expect(plain.makes[0]!.openings).toEqual({ level: 2, upright: 0 });
