@@ -6,6 +6,7 @@
  * are free to change places; else the positional answers hold them where they must lie. With `preferences` the trees
  * of an answer are tidied towards them, which changes neither value nor bound.
  */
+import { canCutAll } from './can-cut-all.ts';
 import { fewestSheets as fewestFreely } from './fewest.ts';
 import type { FewestQuestion, Kind, MostQuestion, PackOptions, Sheet, ShortestQuestion } from './instance.ts';
 import { mostFromSheet as mostFreely } from './most.ts';
@@ -36,8 +37,15 @@ export function mostFromSheet(question: MostQuestion, options: PackOptions): Pac
   const freely = hasPlaces([sheet], kinds) ? positionalMost : mostFreely;
   const { preferences: _, ...plain } = options;
   const result =
-    set === undefined ? freely(question, options) : mostSets({ ...question, set }, plain, shortestLength);
+    set === undefined ? freely(question, options) : mostSets({ ...question, set }, plain, holdsAll);
   return tidied(result, { sheets: [sheet], kinds }, options);
+}
+
+/** Whether the sheet holds all copies: decided outright where nothing stands in the way of that, else by the length. */
+function holdsAll(question: ShortestQuestion, options: PackOptions): PackResult {
+  const { stages = 'any' } = options;
+  const free = stages === 'any' && !hasPlaces([question.sheet], question.kinds);
+  return free ? canCutAll(question, options) : shortestLength(question, options);
 }
 
 /** All copies of all kinds out of sheets of least total cost. */

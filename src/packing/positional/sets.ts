@@ -1,3 +1,4 @@
+import { valueBound } from '../bounds/value-bound.ts';
 import type { Kind, MostQuestion, PackOptions, ShortestQuestion } from '../instance.ts';
 import type { PackedSheet, PackResult } from '../result.ts';
 import { freeArea } from './length-bounds.ts';
@@ -5,7 +6,8 @@ import { counted, placedCut, REMNANT } from './placed-tree.ts';
 
 /**
  * Most complete sets from a sheet: one more set at a time is packed in the least length, until that is more than the
- * sheet has. `shortest` answers *shortest length* on the sheet; it is stopped as soon as it has an answer. The bound is
+ * sheet has. `shortest` answers *shortest length* on the sheet, or only whether all fit it; it is stopped as soon as it
+ * has an answer that does. The bound is
  * the first number of sets proven impossible, less one.
  */
 export function mostSets(
@@ -13,7 +15,11 @@ export function mostSets(
   options: PackOptions,
   shortest: (question: ShortestQuestion, options: PackOptions) => PackResult,
 ): PackResult {
-  const most = setLimit({ sheet, kinds, set });
+  // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
+  const fixed = (sheet.fixed?.length ?? 0) > 0;
+  const unpriced = kinds.map(({ value: _, ...kind }) => kind);
+  const free = fixed ? Number.POSITIVE_INFINITY : valueBound({ sheet, kinds: unpriced, set });
+  const most = Math.min(setLimit({ sheet, kinds, set }), Math.floor(free));
   let nodes = 0;
   let bound = most;
   let best: { value: number; packed: PackedSheet } | undefined;
@@ -85,7 +91,7 @@ function fitSets(
       ...options,
       stop: () => found || options.stop?.() === true,
       onProgress: (progress) => {
-        if (progress.value !== undefined) found = true;
+        if (progress.value !== undefined && progress.value <= sheet.length) found = true;
       },
     },
   );
