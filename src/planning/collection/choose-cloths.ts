@@ -5,6 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { ticks } from '../../units/ticks.ts';
 import { bedsOf } from '../beds.ts';
 import { roomsOf } from '../choose-joins.ts';
+import { sortIntoKinds } from '../kinds.ts';
 import { joinings } from '../piecing.ts';
 import { ClothCost, type Measure } from './cloth-cost.ts';
 import { fitsSome, waysOf } from './cloth-lines.ts';
@@ -39,7 +40,7 @@ const PER_ASKING = 1000;
  *
  *     plan ──partsWanted──▶ parts ──sharesOf──▶ shares and limits ──poolsOf──▶ Master ──dealBack──▶ shares' cloths ──lotsOf──▶ lots
  *
- * Lengths in hand cost nothing here. The sums are of the packings found while choosing; laying out may still do better.
+ * Lengths in hand cost nothing here, and prints are taken as if nothing were matched. The sums are of the packings found while choosing; laying out may still do better.
  */
 export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOptions): Outcome<ClothsChosen> {
   const parts = partsWanted(plan, openings);
@@ -92,14 +93,13 @@ function holdsOf(plan: Plan): (sort: Sort, cloth: number) => boolean {
   const beds = plan.cloths.map((cloth) => bedsOf(plan, cloth));
   return (sort, index) => {
     const cloth = plan.cloths[index]!;
-    const ways = waysOf(sort, cloth);
-    if (ways.length === 0) return false;
-    if (fitsSome(ways, beds[index]!)) return true;
-    if (sort.join === undefined) return false;
     const { width, length } = sort.size;
     const finished = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
     const named = { id: '', letter: '', name: '', order: '', cloth: cloth.name, copies: 1, lines: [] };
     const piece = { ...named, ...sort, exactSize: sort.size, finished };
+    if (sortIntoKinds([piece], cloth).issues.some(({ severity }) => severity === 'error')) return false;
+    if (fitsSome(waysOf(sort, cloth), beds[index]!)) return true;
+    if (sort.join === undefined) return false;
     return joinings(piece, cloth, roomsOf(beds[index]!), plan.rulerMark).length > 0;
   };
 }
@@ -192,7 +192,7 @@ function dealBack(
   return dealt;
 }
 
-function noCloth(plan: Plan, share: Share, { parts, sorts }: Shares): Issue {
+function noCloth(plan: Plan, share: Share, { parts }: Shares): Issue {
   const own = share.parts.map((part) => parts[part]!);
   const cloths = namesFor(plan, own[0]!).filter((name) =>
     own.every((part) => namesFor(plan, part).includes(name)),
@@ -202,7 +202,6 @@ function noCloth(plan: Plan, share: Share, { parts, sorts }: Shares): Issue {
   const indices = cloths.map((name) => plan.cloths.findIndex((cloth) => cloth.name === name));
   const pieces = own.flatMap((part) => part.pieces);
   const piece = pieces.find((one) => indices.every((cloth) => !holds(one, cloth))) ?? pieces[0]!;
-  void sorts;
   const details = { piece: piece.id, cloths };
   return { code: 'no-cloth-holds', severity: 'error', path: pathOf(plan, own[0]!), details };
 }

@@ -4,7 +4,7 @@ import type { Plan } from '../../model/plan.ts';
 import type { PartWanted } from './wanted.ts';
 
 /** Pieces that no cloth can tell apart. */
-export type Sort = Pick<PieceWanted, 'size' | 'grain' | 'join'>;
+export type Sort = Pick<PieceWanted, 'size' | 'grain' | 'join' | 'match'>;
 
 /** Copies of each sort, by its index. */
 export type Counts = readonly number[];
@@ -52,7 +52,7 @@ export function sharesOf(
   const sorts: Sort[] = [];
   const sortOf = new Map<string, number>();
   const indexOf = (piece: PieceWanted) => {
-    const key = JSON.stringify([piece.size, piece.grain, piece.join ?? null]);
+    const key = JSON.stringify([piece.size, piece.grain, piece.join ?? null, piece.match ?? null]);
     const known = sortOf.get(key) ?? sorts.push(piece) - 1;
     sortOf.set(key, known);
     return known;
