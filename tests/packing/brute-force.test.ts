@@ -86,6 +86,7 @@ describe('the three questions on plain sheets against brute force', () => {
       const result = mostFromSheet(question, { effort: EFFORT, seed });
       expectSoundSheet('most', question, result);
       expect(result.value, JSON.stringify(question)).toBe(bruteMost(question, 'any'));
+      expect(result.status, JSON.stringify(question)).toBe('best');
       values[result.value] = (values[result.value] ?? 0) + 1;
     }
     expect(values[0]).toBeGreaterThan(2);
