@@ -36,6 +36,28 @@ const CUPBOARD_FILE: OptionRecord = {
   defaultMeaning: 'the one that the plan names',
 };
 
+const SEED: OptionRecord = {
+  name: 'seed',
+  kind: 'number',
+  placeholder: 'number',
+  lower: 0,
+  default: 1,
+  upper: 2_147_483_647,
+  meaning: 'starting point of the search',
+};
+
+function effort(unlessSet: number, meaning: string): OptionRecord {
+  return {
+    name: 'effort',
+    kind: 'number',
+    placeholder: 'nodes',
+    lower: 1,
+    default: unlessSet,
+    upper: 1_000_000_000,
+    meaning,
+  };
+}
+
 const JSON_SWITCH = { name: 'json', kind: 'switch' } as const;
 
 export const COMMANDS: readonly CommandRecord[] = [
@@ -71,15 +93,10 @@ export const COMMANDS: readonly CommandRecord[] = [
         choices: ['letter', 'a4'],
         meaning: "paper of the PDF instead of the plan's own",
       },
-      {
-        name: 'effort',
-        kind: 'number',
-        placeholder: 'nodes',
-        lower: 1,
-        default: EFFORT_UNLESS_SET,
-        upper: 1_000_000_000,
-        meaning: 'how long to search each cloth, in steps; the same effort gives the same plan anywhere',
-      },
+      effort(
+        EFFORT_UNLESS_SET,
+        'how long to search each cloth, in steps; the same effort gives the same plan anywhere',
+      ),
       {
         name: 'seconds',
         kind: 'number',
@@ -88,15 +105,7 @@ export const COMMANDS: readonly CommandRecord[] = [
         upper: 86_400,
         meaning: 'stop searching after so long and keep the best plan so far; no limit unless set',
       },
-      {
-        name: 'seed',
-        kind: 'number',
-        placeholder: 'number',
-        lower: 0,
-        default: 1,
-        upper: 2_147_483_647,
-        meaning: 'starting point of the search',
-      },
+      SEED,
       CUPBOARD_FILE,
       { ...JSON_SWITCH, meaning: 'print the plan as JSON instead of the summary' },
     ],
@@ -201,24 +210,8 @@ export const COMMANDS: readonly CommandRecord[] = [
         meaning: 'where charts go, as SVG and PDF',
         defaultMeaning: 'no charts',
       },
-      {
-        name: 'effort',
-        kind: 'number',
-        placeholder: 'nodes',
-        lower: 1,
-        default: 40_000,
-        upper: 1_000_000_000,
-        meaning: 'how long to search each buy, in steps',
-      },
-      {
-        name: 'seed',
-        kind: 'number',
-        placeholder: 'number',
-        lower: 0,
-        default: 1,
-        upper: 2_147_483_647,
-        meaning: 'starting point of the search',
-      },
+      effort(40_000, 'how long to search each buy, in steps'),
+      SEED,
       CUPBOARD_FILE,
       { ...JSON_SWITCH, meaning: 'print the comparison as JSON' },
     ],
@@ -246,24 +239,8 @@ export const COMMANDS: readonly CommandRecord[] = [
         placeholder: 'file.pdf',
         meaning: 'also write it as a page to take along',
       },
-      {
-        name: 'effort',
-        kind: 'number',
-        placeholder: 'nodes',
-        lower: 1,
-        default: EFFORT_UNLESS_SET,
-        upper: 1_000_000_000,
-        meaning: 'how long to search each cloth, in steps',
-      },
-      {
-        name: 'seed',
-        kind: 'number',
-        placeholder: 'number',
-        lower: 0,
-        default: 1,
-        upper: 2_147_483_647,
-        meaning: 'starting point of the search',
-      },
+      effort(EFFORT_UNLESS_SET, 'how long to search each cloth, in steps'),
+      SEED,
       CUPBOARD_FILE,
     ],
     load: async () => (await import('./commands/shopping.ts')).runShopping,

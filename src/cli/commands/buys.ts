@@ -12,14 +12,13 @@ import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
 import { wrapWords } from '../../rendering/text-columns.ts';
 import { parseLength } from '../../units/parse.ts';
 import type { Ticks } from '../../units/ticks.ts';
-import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { fileWord } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
-import { planOf, refusalOf } from '../read-plan-text.ts';
-import { readText } from '../read-text.ts';
+import { readPlanFile } from '../read-plan-file.ts';
+import { refusalOf } from '../read-plan-text.ts';
 import { columnsOf, show, type Terminal } from '../terminal.ts';
 import { type OutputFile, writeSet } from '../write-set.ts';
 
@@ -29,9 +28,7 @@ export async function runBuys(
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const read = await readText(operands[0]!, terminal);
-  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
-  const plan = planOf(read, terminal, cupboardForPlan(read, named));
+  const { plan, read } = await readPlanFile(operands[0]!, options, terminal);
   const compare = compareOptions(plan, options);
   const { effort, seed } = compare.pack;
   const outcome = makeCutPlan(plan, { effort: Math.ceil(effort / 4), seed });

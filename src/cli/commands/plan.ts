@@ -4,14 +4,13 @@ import type { Issue } from '../../model/issue.ts';
 import type { Plan } from '../../model/plan.ts';
 import { writePlanJson } from '../../rendering/plan-json.ts';
 import { summaryText } from '../../rendering/tables.ts';
-import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { earlierMarkers, isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
-import { planOf, refusalOf } from '../read-plan-text.ts';
-import { readText } from '../read-text.ts';
+import { readPlanFile } from '../read-plan-file.ts';
+import { refusalOf } from '../read-plan-text.ts';
 import { type Searched, search } from '../search.ts';
 import { columnsOf, mayEmphasise, say, show, type Terminal } from '../terminal.ts';
 import { checkTargets, writeSet } from '../write-set.ts';
@@ -31,9 +30,8 @@ export async function runPlan(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const file = operands[0]!;
-  const read = await readText(file, terminal);
-  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
-  const plan = withPaper(planOf(read, terminal, cupboardForPlan(read, named)), options.paper);
+  const { plan: asWritten, read } = await readPlanFile(file, options, terminal);
+  const plan = withPaper(asWritten, options.paper);
   const target = targetOf(file, options);
   if (target.kinds.length > 0) checkTargets(target.folder, outputNames(plan, target.kinds), isOurs);
   const { outcome, endedBy } = await search(plan, searchOptions(options), terminal);

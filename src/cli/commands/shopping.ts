@@ -1,12 +1,11 @@
 import { basename, dirname } from 'node:path';
 import { shoppingCsv, shoppingJson, shoppingList, shoppingText } from '../../rendering/shopping.ts';
-import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
-import { planOf, refusalOf } from '../read-plan-text.ts';
-import { readText } from '../read-text.ts';
+import { readPlanFile } from '../read-plan-file.ts';
+import { refusalOf } from '../read-plan-text.ts';
 import { search } from '../search.ts';
 import { columnsOf, say, show, type Terminal } from '../terminal.ts';
 import { checkTargets, writeSet } from '../write-set.ts';
@@ -17,9 +16,7 @@ export async function runShopping(
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const read = await readText(operands[0]!, terminal);
-  const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
-  const plan = planOf(read, terminal, cupboardForPlan(read, named));
+  const { plan, read } = await readPlanFile(operands[0]!, options, terminal);
   const page = typeof options.page === 'string' ? options.page : undefined;
   if (page !== undefined) checkTargets(dirname(page), [basename(page)], isOurs);
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
