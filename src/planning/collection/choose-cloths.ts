@@ -11,7 +11,7 @@ import { ClothCost, type Measure } from './cloth-cost.ts';
 import { fitsSome, waysOf } from './cloth-lines.ts';
 import { type Dealt, lotsOf } from './deal.ts';
 import { dealOut } from './deal-out.ts';
-import type { MasterOptions, Pool, PoolClash } from './master.ts';
+import type { MasterOptions, Pool, PoolClash } from './master-question.ts';
 import { namesFor, type Share, type Shares, type Sort, sharesOf } from './shares.ts';
 import { type Openings, type PartWanted, partsWanted } from './wanted.ts';
 

@@ -1,4 +1,5 @@
-import { Master, type MasterAnswer, type MasterOptions, type MasterQuestion } from './master.ts';
+import { Master } from './master.ts';
+import type { MasterAnswer, MasterOptions, MasterQuestion } from './master-question.ts';
 
 /**
  * Answers a question part by part: pools that no cloth and no limit connects are dealt out apart, and their costs and
