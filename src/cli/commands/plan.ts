@@ -80,7 +80,10 @@ function searchOptions(options: OptionValues) {
 }
 
 /** Problems that no change of wording cures: the cloth does not hold what is wanted. */
-const NO_PLAN: readonly Issue['code'][] = ['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold'];
+const NO_PLAN: readonly Issue['code'][] = [
+  ...(['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold'] as const),
+  ...(['no-cloth-holds', 'no-choice'] as const),
+];
 
 function exitCodeOf(issues: readonly Issue[]): ExitCode {
   const errors = issues.filter((issue) => issue.severity === 'error');
