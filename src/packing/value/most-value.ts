@@ -13,7 +13,7 @@ import type { Kind, Stages } from '../instance.ts';
 import type { Budget } from '../search/budget.ts';
 import { seededRandom } from '../search/random.ts';
 import { gridOf, operationsOf, roughGridOf, usableCopies } from './grid.ts';
-import { LimitedSearch, operationsPerNode, type ValueAnswer } from './limited.ts';
+import { type LimitedQuestion, LimitedSearch, operationsPerNode, type ValueAnswer } from './limited.ts';
 import { PriceSearch } from './prices.ts';
 import { Rework } from './rework.ts';
 import { ValueRuin } from './ruin.ts';
@@ -39,38 +39,65 @@ const reworkEffort = 60_000;
 /** Setting up one attempt; it counts even where the bound settles it at once. */
 const nodesPerAttempt = 300;
 
+/**
+ * The most valuable sheet that is found within the budget, and a bound.
+ *
+ * Rounds of doubling effort; in each the builds come first, then pieces singly and areas, once from the best sheet and
+ * once from a fresh start, since each start has its own ways out.
+ */
 export function mostValue(question: ValueQuestion, budget: Budget): ValueAnswer {
-  const { kinds, width, length, stages } = question;
+  const { kinds, width, length, seed } = question;
   const copies = usableCopies(kinds, width, length);
-  const ruin = ValueRuin.of({ ...question, copies });
-  ruin?.start();
   const grid = gridOf(kinds, width, length);
-  const limited = { ...question, grid, copies, floor: 0 };
-  const first = new LimitedSearch(limited, budget);
+  const table = operationsOf(grid) / operationsPerNode;
+  const looked = firstLook({ ...question, grid, copies, floor: 0 }, budget);
+  const { search } = looked;
+  let { ruin } = looked;
+  const rework = new Rework({ ...question, copies, random: seededRandom(seed) });
+  let round = 0;
+  for (let share = Math.max(leastShare, 2 * table); !search.over; share *= 2) {
+    search.improvePrices(share);
+    search.searchBuilds(share);
+    // Where a table costs next to nothing, builds most often prove the best at once.
+    const proofLikely = search.near || (table < smallTable && share < 4 * leastShare);
+    const effort = proofLikely ? share / 4 : 3 * share;
+    if (ruin) anneal(ruin, search, budget, effort);
+    if (question.stages !== 'any') continue;
+    if (search.parts) rework.take(search.value, search.parts);
+    reworkAreas(rework, search, budget, effort);
+    if (!ruin || proofLikely || search.over) continue;
+    round += 1;
+    ruin = ValueRuin.of({ ...question, copies, seed: seed + round })!;
+    anneal(ruin, search, budget, effort);
+    const other = new Rework({ ...question, copies, random: seededRandom(seed + round) });
+    if (ruin.parts) other.take(ruin.value, ruin.parts);
+    reworkAreas(other, search, budget, effort);
+  }
+  return search.answer;
+}
+
+/** A plain sheet at once, then a bound by area and by unlimited copies, and prices that are about right. */
+function firstLook(
+  question: ValueQuestion & LimitedQuestion,
+  budget: Budget,
+): { search: LimitedSearch; ruin: ValueRuin | undefined } {
+  const { copies, grid } = question;
+  const ruin = ValueRuin.of(question);
+  ruin?.start();
+  const first = new LimitedSearch(question, budget);
   first.bound = Math.min(first.bound, areaBound(question, copies));
   if (ruin) first.take(ruin.value, ruin.parts);
   const table = operationsOf(grid) / operationsPerNode;
-  const small = table < smallTable;
-  if (ruin && !small && !first.over) anneal(ruin, first, budget, leastShare);
-  first.improvePrices(1);
-  if (first.over) return first.answer;
-  if (ruin && !small) anneal(ruin, first, budget, Math.max(leastShare, table));
+  const large = table >= smallTable;
+  if (ruin && large) anneal(ruin, first, budget, leastShare);
+  if (!first.over) first.improvePrices(1);
+  if (ruin && large) anneal(ruin, first, budget, Math.max(leastShare, table));
   const prices = first.over ? undefined : roughPrices(question, copies, budget);
-  const search = prices ? new LimitedSearch({ ...limited, prices }, budget) : first;
+  if (!prices) return { search: first, ruin };
+  const search = new LimitedSearch({ ...question, prices }, budget);
   search.take(first.value, first.parts);
-  search.bound = Math.min(search.bound, first.bound);
-  const rework = new Rework({ ...question, copies, random: seededRandom(question.seed) });
-  for (let share = Math.max(leastShare, 2 * table); !search.over; share *= 2) {
-    search.improvePrices(share);
-    // Where a table costs next to nothing, builds most often prove the best at once.
-    const near = search.near || (small && share < 4 * leastShare);
-    if (near) search.searchBuilds(share);
-    const effort = near ? share / 2 : 3 * share;
-    if (ruin && !search.over) anneal(ruin, search, budget, effort);
-    if (stages === 'any') reworkAreas(rework, search, budget, effort);
-    if (!near) search.searchBuilds(share);
-  }
-  return search.answer;
+  search.bound = first.bound;
+  return { search, ruin };
 }
 
 /** Most value by area alone: the pieces worth most for their area first, the last one in part. */
@@ -91,9 +118,8 @@ function areaBound({ kinds, width, length, values, step }: ValueQuestion, copies
 
 /** Reworks the best sheet, wherever it was found, area by area. */
 function reworkAreas(rework: Rework, search: LimitedSearch, budget: Budget, effort: number): void {
-  if (search.parts) rework.take(search.value, search.parts);
   const until = budget.nodes + effort;
-  while (search.parts && !search.over && budget.nodes < until) {
+  while (!search.over && budget.nodes < until) {
     const spent = rework.attempt(reworkEffort, search.prices.prices, () => budget.spendMany(0));
     budget.spendMany(nodesPerAttempt + spent);
     search.take(rework.value, rework.parts);
@@ -101,6 +127,7 @@ function reworkAreas(rework: Rework, search: LimitedSearch, budget: Budget, effo
 }
 
 function anneal(ruin: ValueRuin, search: LimitedSearch, budget: Budget, share: number): void {
+  if (search.over) return;
   const until = budget.nodes + share;
   ruin.run((nodes) => {
     search.take(ruin.value, ruin.parts);
