@@ -140,6 +140,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     stages: written.stages === undefined || written.stages === 'any' ? 'any' : written.stages === '2' ? 2 : 3,
     tools: {
       rulerLength: written.tools?.['ruler length'] ?? usual.rulerLength,
+      rulerMark: written.ruler ?? usual.rulerMark,
       mostPlies: Number(written.tools?.['most plies'] ?? '4') as 1 | 2 | 4,
     },
     ...stackRule(written),

@@ -35,6 +35,8 @@ export interface Plan {
 
 export interface Tools {
   readonly rulerLength: Ticks;
+  /** Smallest mark of that ruler: what is set from a fold falls on it too. */
+  readonly rulerMark?: Ticks;
   readonly mostPlies: 1 | 2 | 4;
 }
 

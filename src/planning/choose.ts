@@ -1,6 +1,7 @@
 import { walk } from '../geometry/walk.ts';
 import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
+import { foldsOf } from './spread.ts';
 import { type CuttingStep, cuttingSteps } from './steps.ts';
 import { isWeighed, moneyOf } from './worth.ts';
 
@@ -63,7 +64,6 @@ export function work(length: LengthPlan, plan: Pick<Plan, 'tools'>): number {
 /** Passes of the blade and folds of some steps, a pass with scissors for more. */
 export function workOf(steps: readonly CuttingStep[]): number {
   return steps.reduce((total, { strokes, blade, spread }) => {
-    const folds = spread.reachFolds + (spread.mirrorAt === undefined ? 0 : 1);
-    return total + folds + strokes * (blade === 'scissors' ? SCISSORS_WEIGHT : 1);
+    return total + foldsOf(spread) + strokes * (blade === 'scissors' ? SCISSORS_WEIGHT : 1);
   }, 0);
 }

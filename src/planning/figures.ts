@@ -5,6 +5,7 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { foldsOf } from './spread.ts';
 import { stackOf, stackSteps, stepsOfLength } from './stack-steps.ts';
 import type { CuttingStep } from './steps.ts';
 
@@ -22,7 +23,7 @@ export interface LengthFigures {
   readonly steps: readonly CuttingStep[];
   /** Passes of the blade; none where it is cut with the first layer of its stack, which counts them. */
   readonly strokes: number;
-  /** Steps in which a part is folded first, besides the fold of a folded lay. */
+  /** Folds made for the cuts, besides the fold of a folded lay. */
   readonly folds: number;
 }
 
@@ -87,7 +88,7 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     trimArea: areaOf(['trim']),
     steps,
     strokes: worked.reduce((sum, step) => sum + step.strokes, 0),
-    folds: worked.filter((step) => step.spread.reachFolds > 0 || step.spread.mirrorAt !== undefined).length,
+    folds: worked.reduce((sum, step) => sum + foldsOf(step.spread), 0),
   };
 }
 

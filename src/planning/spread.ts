@@ -41,22 +41,31 @@ export function spreadFor(
     reachFolds = (reachFolds + 1) as 1 | 2;
     plies *= 2;
   }
-  const mirrorAt = part.squared && plies * 2 <= tools.mostPlies ? mirrorOf(edges) : undefined;
+  const mirrorAt =
+    part.squared && plies * 2 <= tools.mostPlies ? mirrorOf(edges, tools.rulerMark) : undefined;
   if (mirrorAt !== undefined) plies *= 2;
   const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies)));
   return { reachFolds, stacked, plies: plies * stacked, ...(mirrorAt !== undefined && { mirrorAt }) };
 }
 
 /** The line about which enough cuts mirror each other to be worth a fold, or undefined. A slit fold mirrors nothing. */
-function mirrorOf(edges: readonly Ticks[]): Ticks | undefined {
+function mirrorOf(edges: readonly Ticks[], mark = ticks(1)): Ticks | undefined {
   if (edges.length < WORTH_FOLDING || edges[0] === 0) return undefined;
   const doubled = edges[0]! + edges.at(-1)!;
   const mirrors = edges.every((edge, index) => edge + edges[edges.length - 1 - index]! === doubled);
-  return mirrors && doubled % 2 === 0 ? ticks(doubled / 2) : undefined;
+  if (!mirrors || doubled % 2 !== 0) return undefined;
+  // The fold itself is found by laying edge on edge, but what is set from it must fall on a mark.
+  const fold = doubled / 2;
+  return edges.every((edge) => (edge - fold) % mark === 0) ? ticks(fold) : undefined;
 }
 
 /** From edge to edge as the hands go; folded at a mirror, outwards from the fold. */
 export function settingsOf(edges: readonly Ticks[], { mirrorAt }: Spread): readonly Ticks[] {
   if (mirrorAt === undefined) return edges.map((edge, cut) => ticks(edge - (edges[cut - 1] ?? 0)));
   return edges.filter((edge) => edge >= mirrorAt).map((edge) => ticks(edge - mirrorAt));
+}
+
+/** Folds made for one step, besides the fold of a folded lay. */
+export function foldsOf({ reachFolds, mirrorAt }: Spread): number {
+  return reachFolds + (mirrorAt === undefined ? 0 : 1);
 }

@@ -1,13 +1,13 @@
-import type { PieceId } from '../model/piece.ts';
+import type { Box, PieceId } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { formatLength } from '../units/format.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { formatLength, formatSize } from '../units/format.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import type { CuttingStep } from './steps.ts';
 
 /** One step as a person reads it: what to do, how the cloth lies, and what then is on the table. */
 export interface StepWords {
   readonly number: number;
-  /** `Crosscut at 18 1/2 in, 3 times`. */
+  /** `The part of 54 x 40 in: crosscut at 18 1/2 in, 2 times, each from the last cut`. */
   readonly todo: string;
   /** `folded once to reach, 2 plies`; empty for a single ply. */
   readonly spread: string;
@@ -22,22 +22,48 @@ export function wordStep(
   letters: ReadonlyMap<PieceId, string>,
 ): StepWords {
   const length = (ticks: Ticks) => formatLength(ticks, { unit: plan.unit });
+  const size = (box: Box) =>
+    formatSize({ width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) }, { unit: plan.unit });
   return {
     number: step.number,
-    todo: todo(step, length),
+    todo: todo(step, length, size),
     spread: spread(step, length),
     frees: frees(step, letters),
   };
 }
 
-function todo(step: CuttingStep, length: (ticks: Ticks) => string): string {
-  const verb = step.action === 'crosscut' ? 'Crosscut' : 'Cut lengthwise';
-  const where = step.spread.mirrorAt === undefined ? '' : ' from the fold';
-  const settings = runs(step).map((run) => timed(run, length));
-  const parts = step.parts.length > 1 ? `${step.parts.length} alike parts: ` : '';
+function todo(step: CuttingStep, length: (ticks: Ticks) => string, size: (box: Box) => string): string {
+  const verb = step.action === 'crosscut' ? 'crosscut' : 'cut lengthwise';
   const blade = step.blade === 'scissors' ? ', with scissors' : '';
-  return `${parts}${parts ? verb.toLowerCase() : verb} ${settings.join(', then ')}${where}${blade}`;
+  const cut = `${verb} ${settingWords(step, length)}${blade}`;
+  const [part] = step.parts;
+  if (step.number === 1 || !part) return capital(cut);
+  const of =
+    step.parts.length > 1 ? `${step.parts.length} alike parts of ${size(part)}` : `the part of ${size(part)}`;
+  return `${capital(of)}: ${cut}`;
 }
+
+/**
+ * Two ways of measuring never share a word: from a fold every distance counts from that fold, else each counts on from the cut
+ * before it.
+ */
+function settingWords(step: CuttingStep, length: (ticks: Ticks) => string): string {
+  const { mirrorAt } = step.spread;
+  if (mirrorAt !== undefined) {
+    const from = step.settings.filter((setting) => setting > 0).map(length);
+    const slit = step.settings.includes(0 as Ticks) ? ['along the fold itself'] : [];
+    return [...slit, ...(from.length > 0 ? [`${listed(from)} from the fold`] : [])].join(' and ');
+  }
+  return runs(step)
+    .map((run, index) => timed(run, index, length))
+    .join(', then ');
+}
+
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
 interface Run {
   readonly setting: Ticks;
@@ -65,10 +91,11 @@ const TAKEN_AWAY: Readonly<Record<NonNullable<Run['trim']>, string>> = {
   'cut-to-size': 'to trim to size',
 };
 
-function timed({ setting, trim, times }: Run, length: (ticks: Ticks) => string): string {
+function timed({ setting, trim, times }: Run, index: number, length: (ticks: Ticks) => string): string {
   if (setting === 0) return 'along the fold itself';
-  const at = times === 1 ? `at ${length(setting)}` : `at ${length(setting)}, ${times} times`;
-  return trim ? `${at} ${TAKEN_AWAY[trim]}` : at;
+  const on = index === 0 ? `at ${length(setting)}` : `${length(setting)} further on`;
+  const again = times === 1 ? '' : `, ${times} times, each from the last cut`;
+  return `${on}${again}${trim ? ` ${TAKEN_AWAY[trim]}` : ''}`;
 }
 
 function spread(step: CuttingStep, length: (ticks: Ticks) => string): string {

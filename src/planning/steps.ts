@@ -56,9 +56,11 @@ export function cuttingSteps(length: LengthPlan, tools: Tools): readonly Cutting
   const tree = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
   const table = new Table(length, tools, fold);
   const whole = { tree, box: { x0: near, y0: ticks(0), x1: length.width, y1: length.length }, slit: false };
-  const groups: (readonly Waiting[])[] = holdsPiece(tree) ? [[whole]] : [];
-  for (let group = groups.shift(); group; group = groups.shift()) {
-    groups.unshift(...groupAlike(table.cutAlike(group)));
+  let waiting: readonly Waiting[] = holdsPiece(tree) ? [whole] : [];
+  while (waiting.length > 0) {
+    const next = keyOf(largest(waiting));
+    const alike = waiting.filter((part) => keyOf(part) === next);
+    waiting = [...waiting.filter((part) => keyOf(part) !== next), ...table.cutAlike(alike)];
   }
   return table.steps;
 }
@@ -192,15 +194,16 @@ function lineAt(box: PlainBox<Ticks>, crosscut: boolean, edge: Ticks): PlainBox<
   return { x0: x, y0: box.y0, x1: x, y1: box.y1 };
 }
 
+/** The largest part is cut up first, so that alike parts of it and of others lie on the table together. */
+function largest(parts: readonly Waiting[]): Waiting {
+  const area = ({ box }: Waiting) => (box.x1 - box.x0) * (box.y1 - box.y0);
+  return parts.reduce((most, part) => (area(part) > area(most) ? part : most));
+}
+
 /** Alike parts have one size and are cut alike all the way down, whatever the pieces are called. */
-function groupAlike(parts: readonly Waiting[]): (readonly Waiting[])[] {
-  const groups = new Map<string, Waiting[]>();
-  for (const part of parts) {
-    const { x0, y0, x1, y1 } = part.box;
-    const key = `${x1 - x0} ${y1 - y0} ${part.slit} ${part.slit || x0} ${shapeOf(part.tree)}`;
-    groups.set(key, [...(groups.get(key) ?? []), part]);
-  }
-  return [...groups.values()];
+function keyOf({ tree, box, slit }: Waiting): string {
+  const { x0, y0, x1, y1 } = box;
+  return `${x1 - x0} ${y1 - y0} ${slit} ${slit || x0} ${shapeOf(tree)}`;
 }
 
 function shapeOf(tree: Tree): string {

@@ -1,6 +1,7 @@
 import type { ClothPlan, LayWay } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
 import { ticks } from '../units/ticks.ts';
+import { foldsOf } from './spread.ts';
 import { cuttingSteps } from './steps.ts';
 
 /**
@@ -22,7 +23,7 @@ function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
     bought: own.purchase?.bought ?? ticks(0),
     ...(cost !== undefined && { cost }),
     strokes: steps.reduce((total, step) => total + step.strokes, 0),
-    folds: steps.filter(({ spread }) => spread.reachFolds > 0 || spread.mirrorAt !== undefined).length,
+    folds: steps.reduce((total, { spread }) => total + foldsOf(spread), 0),
     spare: own.surplus.reduce((total, { copies }) => total + copies, 0),
     chosen,
   };
