@@ -46,8 +46,9 @@ function clothsOf({ order, cloths }: ClothedLot, plan: Plan): string {
 export function choiceProof({ measure, total, bound }: ClothChoice, plan: Plan): string {
   const say = (amount: number) =>
     measure === 'money' ? formatMoney(amount, plan.currency) : formatLength(ticks(amount), plan);
-  if (bound === total) return `no other choice costs less than ${say(total)}, proven`;
-  return `no choice costs less than ${say(bound)}; this one is within ${perCentUp(total, bound)} % of that`;
+  const takes = measure === 'money' ? 'costs' : 'buys';
+  if (bound === total) return `no other choice ${takes} less than ${say(total)}, proven`;
+  return `no choice ${takes} less than ${say(bound)}; this one is within ${perCentUp(total, bound)} % of that`;
 }
 
 /** Whether a reader may take the choice for the best there is. */
