@@ -1,5 +1,5 @@
 import type { Cloth, Crease, LengthInHand, Selvedges } from '../model/cloth.ts';
-import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { afterWashing, lossBeforeCutting } from './washing.ts';
 
 /** A stretch across the width, in ticks from the left outer edge of the cloth. */
@@ -42,7 +42,12 @@ export function usableWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): Usabl
   const nearSide = ticks(Math.floor((width - 2 * each) / 2));
   const farSide = ticks(Math.ceil((width + 2 * each) / 2));
   const left = { x0, x1: ticks(Math.min(nearSide, x1)) };
-  const right = { x0: ticks(Math.max(farSide, x0)), x1 };
+  // Cuts beyond the strip are set from the trimmed left edge too, so it ends on a mark counted from there.
+  const begin =
+    left.x1 - left.x0 >= rulerMark
+      ? ceilTo(ticks(Math.max(farSide, x0) - x0), rulerMark) + x0
+      : Math.max(farSide, x0);
+  const right = { x0: ticks(begin), x1 };
   return { width, spans: wholeMarks([left, right], rulerMark) };
 }
 

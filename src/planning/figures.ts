@@ -4,7 +4,7 @@ import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { foldsOf } from './spread.ts';
 import { stackOf, stackSteps, stepsOfLength } from './stack-steps.ts';
 import type { CuttingStep } from './steps.ts';
@@ -82,7 +82,7 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     piecesArea: areaOf(['piece']),
     remnants: leaves
       .filter((own) => own.leaf.kind === 'remnant')
-      .map(sizeOf)
+      .map((own) => onMarks(sizeOf(own), plan.rulerMark))
       .sort(byArea),
     scrapArea: areaOf(['scrap']),
     trimArea: areaOf(['trim']),
@@ -132,6 +132,11 @@ function area(own: PlacedLeaf<PieceId, Ticks>): number {
 
 function sizeOf({ box }: PlacedLeaf<PieceId, Ticks>): Size {
   return { width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) };
+}
+
+/** What is left is measured down to a mark of the ruler. */
+function onMarks({ width, length }: Size, mark: Ticks): Size {
+  return { width: floorTo(width, mark), length: floorTo(length, mark) };
 }
 
 function byArea(a: Size, b: Size): number {

@@ -8,10 +8,11 @@ import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { cutTogetherWith } from '../planning/stack-steps.ts';
 import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { floorTo, type Ticks } from '../units/ticks.ts';
+import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
+import { sizeOnShelf, washFirst } from './wash-words.ts';
 import { otherWays } from './way-words.ts';
 
 export interface SummaryOptions {
@@ -128,9 +129,11 @@ function clothHeading(cloth: Cloth, plan: Plan): string {
 function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {
   const { plan } = cutPlan;
   const cut = [...figures.copies.values()].reduce((total, copies) => total + copies, 0);
+  const wash = washFirst(figures.cloth, plan);
   return [
     ...buyRows(clothPlan, plan),
     ...useRows(clothPlan, plan),
+    ...(wash === undefined ? [] : [['First', wash] as const]),
     ['Marker efficiency', `${oneDecimalDown(figures.markerEfficiency)} % of the usable length cut into`],
     ['Utilisation', `${oneDecimalDown(figures.utilisation)} % of all the cloth, edges and leftovers counted`],
     ['Pieces', String(cut)],
@@ -173,7 +176,9 @@ function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {
   if (purchase === undefined) return [];
   const asked = purchase.lengths.map((own) => formatBuy(own.bought, plan)).join(' and ');
   const cost = purchase.cost === undefined ? '' : ` for ${formatMoney(purchase.cost, plan.currency)}`;
-  return [['Buy', `${asked}${cost} (the cuts need ${length(purchase.needed, plan)})`]];
+  return [
+    ['Buy', `${asked}${cost} (the cuts need ${length(ceilTo(purchase.needed, plan.rulerMark), plan)})`],
+  ];
 }
 
 function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
@@ -183,7 +188,8 @@ function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
     const entry = lengthInHand(cloth, own)?.entry;
     return entry === undefined ? '' : ` (cupboard${entry.where === undefined ? '' : `, ${entry.where}`})`;
   };
-  const named = (own: LengthPlan) => `${own.name}, ${formatSize(own, plan)}${lies(own)}`;
+  const named = (own: LengthPlan) =>
+    `${own.name}, ${sizeOnShelf(lengthInHand(cloth, own), own, plan)}${lies(own)}`;
   return inHand.map((own): Row => ['Use', named(own)]);
 }
 

@@ -11,12 +11,15 @@ describe('the summary', () => {
       In centimetres, cut sizes on the ruler's marks of 0.1 cm; width x length.
 
       tide stripe: 150 cm wide, one-way print
-        Buy                0.6 m for ¤11.39 (the cuts need 56.25 cm)
+        Buy                0.6 m for ¤11.39 (the cuts need 56.3 cm)
+        First              Wash, dry and press it first, as it will be washed later:
+                           150 cm wide is reckoned to come out 147 cm wide. Measure it
+                           again before you cut.
         Marker efficiency  98.7 % of the usable length cut into
         Utilisation        83.6 % of all the cloth, edges and leftovers counted
         Pieces             5
         Left to keep       nothing large enough
-        Work               10 cuts, 1 fold
+        Work               10 cuts, 2 folds
         Could it be less   no, proven
 
            Piece                 Cut size  Copies
@@ -40,7 +43,7 @@ describe('the summary', () => {
         To pay        ¤11.39
         Pieces        9
         Left to keep  2 remnants
-        Work          20 cuts, 3 folds"
+        Work          20 cuts, 4 folds"
     `);
   });
 

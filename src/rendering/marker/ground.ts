@@ -1,5 +1,5 @@
 import { formatSize } from '../../units/format.ts';
-import { ticks } from '../../units/ticks.ts';
+import { floorTo, TICKS_PER_INCH, TICKS_PER_MM, ticks } from '../../units/ticks.ts';
 import type { MarkerLeftover, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, QUIET, type Stroke, TINT, TYPE } from '../theme.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
@@ -26,6 +26,9 @@ export function leftoverGround(leftover: MarkerLeftover, placing: Placing): Shap
   ];
 }
 
+/** Remnants are told down to an eighth of an inch, or a millimetre. */
+const MARK = { in: ticks(TICKS_PER_INCH / 8), cm: ticks(TICKS_PER_MM) } as const;
+
 /** The size of a remnant, written in its middle where it has room. */
 export function remnantLabel(
   leftover: MarkerLeftover,
@@ -37,7 +40,7 @@ export function remnantLabel(
   if (!clipped || leftover.kind !== 'remnant') return [];
   const { x0, y0, x1, y1 } = leftover.box;
   const size = formatSize(
-    { width: ticks(x1 - x0), length: ticks(y1 - y0) },
+    { width: floorTo(ticks(x1 - x0), MARK[unit]), length: floorTo(ticks(y1 - y0), MARK[unit]) },
     { unit, fractions: 'glyph', withUnit: false },
   );
   const room = boxOnPage(placing, clipped);

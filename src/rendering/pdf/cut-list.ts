@@ -8,9 +8,10 @@ import type { Block } from '../marker/row.ts';
 import type { Shape } from '../marker/shapes.ts';
 import { drawMarker, type MarkerKind } from '../marker.ts';
 import { LINES, PAPER, SOFT, TYPE, weaveOf } from '../theme.ts';
+import { washFirst } from '../wash-words.ts';
 import { beside, type Flow, paragraph, stack, textAt } from './flow.ts';
 import { stepBlock, TICK, tickBox } from './ticks.ts';
-import { lengthWords, sizeWords, withGlyphs } from './words.ts';
+import { lengthWords, sizeWords, styleOf, withGlyphs } from './words.ts';
 
 /** What comes off one cloth, with a box to tick for every copy, and the steps that cut it, each with a box. */
 export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): void {
@@ -25,6 +26,9 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.add(kindBlock(kind, cutPlan, flow.width));
     flow.space(3);
   }
+  const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
+  const wash = washFirst(cloth, cutPlan.plan, styleOf(cutPlan.plan));
+  if (wash !== undefined) flow.paragraph(wash, { weight: 'bold' });
   for (const length of clothPlan.lengths) {
     const inStack = stackOf(cutPlan, clothPlan.cloth, length.name);
     if (inStack && !inStack.leads) {
@@ -37,7 +41,9 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
       : stepsOfLength(cutPlan, clothPlan.cloth, length);
     const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
     const size = sizeWords({ width: length.width, length: length.length }, cutPlan.plan);
-    const name = length.source === 'bought' ? 'the length to buy' : `${length.name} in hand`;
+    const several = clothPlan.lengths.filter(({ source }) => source === 'bought').length > 1;
+    const bought = several ? `length ${length.name.replace('bought ', '')} to buy` : 'the length to buy';
+    const name = length.source === 'bought' ? bought : `${length.name} in hand`;
     const laid =
       length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
     flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);

@@ -2,6 +2,7 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import { wordIssue } from '../../model/messages.ts';
 import { clothFigures } from '../../planning/figures.ts';
 import { formatMoney } from '../../units/format.ts';
+import { ceilTo, floorTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
@@ -107,7 +108,9 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ['Utilisation of the cloth', perCent(figures.utilisation)],
     ['Pieces', String(copies)],
     ['Work', `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`],
-    ...(purchase ? [['The cuts need', lengthWords(purchase.needed, plan)] as const] : []),
+    ...(purchase
+      ? [['The cuts need', lengthWords(ceilTo(purchase.needed, plan.rulerMark), plan)] as const]
+      : []),
     ['Could it be less', proofWords(clothPlan, cutPlan)],
     ['Its marker', place],
     ['Left to keep', left.length === 0 ? 'nothing large enough' : `${named}${more}`],
@@ -119,7 +122,7 @@ function proofWords(clothPlan: ClothPlan, { plan }: CutPlan): string {
   if (clothPlan.answer === 'best') return 'no, proven';
   return clothPlan.bound === undefined
     ? 'perhaps'
-    : `perhaps; never under ${lengthWords(clothPlan.bound, plan)}`;
+    : `perhaps; never under ${lengthWords(floorTo(clothPlan.bound, plan.rulerMark), plan)}`;
 }
 
 /** Three figures abreast; the last ones, which may be long, take a whole line each. */
