@@ -20,6 +20,7 @@ describe('the layouts', () => {
         'cupboard-odd-lengths',
         ...['landing-folded', 'lookout-bedroom', 'porch-interfacing'],
         ...['landing-joined-interfacing', 'attic-openings', 'stacked-napkins'],
+        'five-rooms-two-colourways',
       ]),
     );
   });
