@@ -1,5 +1,6 @@
 import type { RefusalReason } from '../units/refusal.ts';
 import type { Ticks } from '../units/ticks.ts';
+import type { Size } from './piece.ts';
 
 /** Where a value sits in a plan file: keys and list positions from the root. */
 export type Path = readonly (string | number)[];
@@ -67,6 +68,8 @@ export interface IssueDetails {
     readonly needs: Ticks;
     readonly usable: Ticks;
     readonly side: 'width' | 'length';
+    /** The crease that is kept off leaves no wider stretch. */
+    readonly besideCrease?: true;
   };
   /** Joins that use up the narrowest part they may join. */
   'join-takes-all': { readonly takes: Ticks; readonly narrowest: Ticks };
@@ -86,6 +89,13 @@ export interface IssueDetails {
     readonly cloth: string;
     readonly grain: string;
     readonly printRuns: string;
+  };
+  /** Cut as if it did not shrink, and washed only when it is sewn. */
+  'will-shrink': {
+    readonly cloth: string;
+    readonly piece: string;
+    readonly size: Size;
+    readonly washed: Size;
   };
   /** An outline of a flaw that crosses or touches itself bounds nothing certain. */
   'outline-crosses': { readonly length: string; readonly flaw: number };

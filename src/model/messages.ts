@@ -84,8 +84,8 @@ const WORDING: Wording = {
     } and fits the lengths there are; name more cloths or drop a rule.`,
   'choice-by-length': ({ unpriced }) =>
     `${list(unpriced.map(short), 'and')} ${unpriced.length === 1 ? 'has' : 'have'} no price, so the choice of cloths buys the least length; give every cloth a price to pay the least money.`,
-  'too-wide': ({ piece, cloth, needs, usable, side }, write) =>
-    `"${piece}" needs ${write(needs)} of ${side}, more than the usable ${write(usable)} of "${cloth}"; make it smaller or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
+  'too-wide': ({ piece, cloth, needs, usable, side, besideCrease }, write) =>
+    `"${piece}" needs ${write(needs)} of ${side}, more than the ${besideCrease ? `${write(usable)} beside the crease that is kept off` : `usable ${write(usable)}`} of "${cloth}"; make it smaller, let it be joined, ${besideCrease ? 'use the crease (crease: use), ' : ''}or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
   'join-takes-all': ({ takes, narrowest }, write) =>
     `a join takes up ${write(takes)}, and so all of a part of ${write(narrowest)}; join with less, or ask for wider parts.`,
   'part-upside-down': ({ piece, cloth }) =>
@@ -94,6 +94,8 @@ const WORDING: Wording = {
     `"${short(piece)}" is larger than "${short(cloth)}" yields, and cannot be joined ${lines === 'either' ? '' : `by ${lines} lines alone `}with at most ${mostJoins === 1 ? '1 join' : `${mostJoins} joins`} of parts no narrower than ${write(narrowest)}; allow more joins, narrower parts${lines === 'either' ? '' : ', or lines: either'}.`,
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
+  'will-shrink': ({ cloth, piece, size, washed }, write) =>
+    `"${cloth}" is to be washed only after sewing: "${short(piece)}", cut ${write(size.width)} by ${write(size.length)}, will then be about ${write(washed.width)} by ${write(washed.length)}. Wash it before cutting (washed: before-cutting), or ask for larger sizes.`,
   'outline-crosses': ({ length, flaw }) =>
     `flaw ${flaw} of "${length}" has an outline that crosses or touches itself; give its corners in order, each once.`,
   'match-in-fold': ({ piece, cloth }) =>

@@ -4,7 +4,7 @@ import type { PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, PackOptions } from '../packing/instance.ts';
 import { mostFromSheet } from '../packing/pack.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, bedOf } from './bed.ts';
 import { countKinds } from './count-kinds.ts';
 import { sortIntoKinds } from './kinds.ts';
@@ -41,7 +41,7 @@ export interface BuysCompared {
 
 export interface CompareOptions {
   readonly pack: PackOptions;
-  /** Buys the maker names; without any, `rungs` of the shop's steps from the least that yields a set. */
+  /** Buys the maker names, each rounded up to the shop's step; without any, `rungs` of the shop's steps from the least that yields a set. */
   readonly lengths?: readonly Ticks[];
   readonly rungs?: number;
   /** Hundredths a square metre of keepable leftover; 0 unless the maker has a use for it. */
@@ -70,7 +70,8 @@ export function compareBuys(
   const first = ladder.packed(1);
   if (!first) return undefined;
   const buys: Buy[] = [];
-  for (const bought of options.lengths ?? rungs(cloth, first, options.rungs ?? DEFAULT_RUNGS)) {
+  const named = options.lengths?.map((length) => ceilTo(length, cloth.buy!.step));
+  for (const bought of named ?? rungs(cloth, first, options.rungs ?? DEFAULT_RUNGS)) {
     const buy = buyOf({ plan, cloth, pieces, bed, ladder, set }, bought, options);
     buys.push(buy);
     options.onBuy?.(buy);

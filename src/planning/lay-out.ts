@@ -78,7 +78,8 @@ export function layOutCloth(
   return { ok: false, issues: [...toCut.issues, ...others] };
 }
 
-function crossingOutlines(cloth: Cloth): readonly Issue[] {
+/** Flaws whose outline bounds nothing certain. */
+export function crossingOutlines(cloth: Cloth): readonly Issue[] {
   return cloth.inHand.flatMap(({ name, flaws = [] }, index) =>
     flaws.flatMap(({ outline }, flaw): readonly Issue[] =>
       isSimpleOutline(outline)
@@ -184,7 +185,7 @@ function forLay(kind: PieceKind, cloth: Cloth): Kind {
 }
 
 /** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */
-function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
+export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const sizes = all.map((bed) => ({
     width: widestPart(bed),
@@ -210,6 +211,7 @@ function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readon
           needs: ticks(needs),
           usable: ticks(usable),
           side: overWidth ? 'width' : 'length',
+          ...(overWidth && all.some((bed) => bed.gap) && { besideCrease: true as const }),
         },
       }),
     );

@@ -22,7 +22,7 @@ export function fewestParts(extent: Ticks, widest: Ticks, takes: Ticks): number 
 /**
  * Ways to divide an extent into parts that the cloth can yield, each on the ruler's marks and together exactly the
  * extent plus what the joins take up. Fewest parts first, and of as many: parts alike, whole widths with the rest at the
- * end, a whole width in the middle with the rest shared by the two outer edges (as curtain and bed-cover widths are
+ * end, wide parts with the narrowest strip that is allowed at the end, a whole width in the middle with the rest shared by the two outer edges (as curtain and bed-cover widths are
  * joined), and whole unequal widths one after the other (as a runner is joined from short lengths in hand).
  *
  * @param extent of the joined piece across its join lines, a whole number of marks
@@ -50,6 +50,7 @@ export function partExtents(
       const total = extent + (parts - 1) * takes;
       add(alike(total, parts, mark), most);
       add(restAtEnd(total, parts, most), most);
+      add(leastAtEnd(total, parts, rule.narrowest, mark), most);
       add(restAtEdges(total, parts, most, mark), most);
     }
   }
@@ -67,6 +68,17 @@ function alike(total: number, parts: number, mark: Ticks): readonly Ticks[] {
 
 function restAtEnd(total: number, parts: number, most: Ticks): readonly Ticks[] {
   return [...Array.from({ length: parts - 1 }, () => most), ticks(total - (parts - 1) * most)];
+}
+
+/** As wide as can be with the last as narrow as is allowed: wide parts and many strips may share the cloth better than halves. */
+function leastAtEnd(
+  total: number,
+  parts: number,
+  narrowest: Ticks,
+  mark: Ticks,
+): readonly Ticks[] | undefined {
+  const last = ceilTo(narrowest, mark);
+  return last < total ? [...alike(total - last, parts - 1, mark), last] : undefined;
 }
 
 function restAtEdges(total: number, parts: number, most: Ticks, mark: Ticks): readonly Ticks[] | undefined {

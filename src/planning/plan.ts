@@ -8,6 +8,7 @@ import { areaOf, claimedByArea, spareOfOpenings } from './claims.ts';
 import { type ClothsChosen, chooseCloths } from './collection/choose-cloths.ts';
 import { settledChoice } from './collection/settled-choice.ts';
 import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
+import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { type Separate, stackCloths } from './stacks.ts';
 
@@ -79,6 +80,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
     joined.push(...outcome.value.joined);
   }
   if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
+  issues.push(...shrinkingPieces(plan, made.pieces));
   const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
   const { effort, seed, stop } = options;

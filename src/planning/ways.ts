@@ -12,7 +12,13 @@ export function waysToLay(plan: Plan, chosen: ClothPlan, tried: readonly ClothPl
   const ways = [wayOf(plan, chosen, true), ...tried.map((own) => wayOf(plan, own, false))];
   return ways
     .filter((way, index) => way.chosen || !ways.some((other, at) => beats(other, way, at < index)))
+    .filter((way) => way.chosen || isWorthTelling(way, ways[0]!))
     .sort((a, b) => a.bought - b.bought || workOf(a) - workOf(b) || a.spare - b.spare);
+}
+
+/** A way that costs more is worth a line only where it saves a good part of the work or of the spares. */
+function isWorthTelling(way: LayWay, chosen: LayWay): boolean {
+  return way.bought < chosen.bought || way.spare < chosen.spare || 4 * workOf(way) <= 3 * workOf(chosen);
 }
 
 function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {

@@ -17,7 +17,7 @@ function otherWay(way: LayWay, chosen: LayWay, plan: Plan): string {
   const buy = way.bought - chosen.bought;
   const said = [
     buy === 0
-      ? 'the same cloth'
+      ? 'the same cloth, its leftovers less whole'
       : `${formatBuy(ticks(Math.abs(buy)), plan)} ${buy > 0 ? 'more' : 'less'} to buy${money}`,
     ...difference(way.strokes - chosen.strokes, 'cut'),
     ...difference(way.folds - chosen.folds, 'fold'),

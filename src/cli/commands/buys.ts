@@ -50,7 +50,7 @@ export async function runBuys(
     if (!asJson)
       show(
         terminal,
-        `Written: ${found.map(({ compared }) => join(options.out as string, chartName(compared.cloth.name, 'svg'))).join(', ')}`,
+        `Written: ${found.flatMap(({ compared }) => ['svg', 'pdf'].map((ending) => join(options.out as string, chartName(compared.cloth.name, ending)))).join(', ')}`,
       );
   }
   return EXIT.done;

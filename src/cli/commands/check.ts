@@ -1,6 +1,6 @@
-import { expandMakes } from '../../makes/expand.ts';
 import type { Issue } from '../../model/issue.ts';
 import type { PlanUnit } from '../../model/plan.ts';
+import { foreseen } from '../../planning/foreseen.ts';
 import { writeJson } from '../../rendering/json-text.ts';
 import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
@@ -32,7 +32,7 @@ export async function runCheck(
 function checkOne(read: TextRead, named: string | undefined): Checked {
   const outcome = readOutcome(read, cupboardForPlan(read, named));
   if (!outcome.ok) return { file: read.file, unit: unitOf(read), issues: outcome.issues };
-  const { issues } = expandMakes(outcome.value);
+  const issues = foreseen(outcome.value);
   return {
     file: read.file,
     unit: outcome.value.unit,
@@ -48,7 +48,9 @@ function asText(checked: readonly Checked[]): string {
   return checked
     .map((own) => {
       const lines = own.issues.map((issue) => issueLine(issue, own.unit));
-      return isSound(own) ? [...lines, `${own.file}: can be planned.`].join('\n') : lines.join('\n');
+      return isSound(own)
+        ? [...lines, `${own.file}: understood; nothing stands in the way of planning it.`].join('\n')
+        : lines.join('\n');
     })
     .join('\n');
 }

@@ -1,0 +1,59 @@
+import { afterWashing } from '../cloth/washing.ts';
+import { expandMakes } from '../makes/expand.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { Issue } from '../model/issue.ts';
+import type { PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { bedsOf } from './beds.ts';
+import { sortIntoKinds } from './kinds.ts';
+import { crossingOutlines, tooLarge } from './lay-out.ts';
+
+/**
+ * What can be told of a plan without packing it: problems of its makes, pieces that no bed holds and that may not be
+ * joined, prints and flaws that cannot be, cloth that will shrink after it is sewn. Parts that may be cut from any of
+ * several cloths are left to the choice.
+ */
+export function foreseen(plan: Plan): readonly Issue[] {
+  const { pieces, issues } = expandMakes(plan);
+  const open = new Set(
+    [...plan.makes, ...plan.pieces].flatMap(({ name, choices }) => (choices ? [name] : [])),
+  );
+  return [
+    ...issues,
+    ...plan.cloths.flatMap((cloth) => {
+      const settled = pieces.filter(
+        (piece) => piece.cloth === cloth.name && !open.has(piece.order) && !piece.join,
+      );
+      const { kinds, issues } = sortIntoKinds(settled, cloth);
+      return [...crossingOutlines(cloth), ...issues, ...tooLarge(kinds, bedsOf(plan, cloth), cloth)];
+    }),
+    ...shrinkingPieces(plan, pieces),
+  ];
+}
+
+/** Every cloth that is only washed when it is sewn, told by its largest piece. */
+export function shrinkingPieces(plan: Plan, pieces: readonly PieceWanted[]): readonly Issue[] {
+  return plan.cloths.flatMap((cloth): readonly Issue[] => {
+    const own = pieces.filter((piece) => piece.cloth === cloth.name);
+    const { washing } = cloth;
+    if (washing?.washed !== 'after-sewing' || own.length === 0) return [];
+    if (washing.along.numerator === 0 && washing.across.numerator === 0) return [];
+    const area = ({ size }: PieceWanted) => size.width * size.length;
+    const piece = own.reduce((most, next) => (area(next) > area(most) ? next : most));
+    const details = {
+      cloth: cloth.name,
+      piece: piece.id,
+      size: piece.size,
+      washed: washedSize(piece, cloth),
+    };
+    return [{ code: 'will-shrink', severity: 'warning', path: ['cloths', cloth.name, 'washing'], details }];
+  });
+}
+
+/** As it lies upright along the length; a piece that is laid across shrinks the other way round. */
+function washedSize({ size, grain }: PieceWanted, { washing, direction, printRuns }: Cloth) {
+  const { along, across } = washing!;
+  const sideways = grain === 'crosswise' || (direction !== 'plain' && printRuns === 'across');
+  const [upright, level] = sideways ? [across, along] : [along, across];
+  return { width: afterWashing(size.width, level), length: afterWashing(size.length, upright) };
+}
