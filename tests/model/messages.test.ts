@@ -41,7 +41,7 @@ describe('where, what was found, what would work', () => {
       },
     };
     expect(wordIssue(issue, 'in')).toBe(
-      'pieces[3].size: "shelf edge" needs 46 in of width, more than the usable 43 1/4 in of "oat linen"; make it smaller or choose a wider cloth.',
+      'pieces[3].size: "shelf edge" needs 46 in of width, more than the usable 43 1/4 in of "oat linen"; make it smaller, let it be joined, or choose a wider cloth.',
     );
     const metric: Issue = {
       ...issue,
@@ -53,7 +53,7 @@ describe('where, what was found, what would work', () => {
       },
     } as Issue;
     expect(wordDetails(metric, 'cm')).toBe(
-      '"shelf edge" needs 118 cm of length, more than the usable 110.5 cm of "oat linen"; make it smaller or choose a longer cloth.',
+      '"shelf edge" needs 118 cm of length, more than the usable 110.5 cm of "oat linen"; make it smaller, let it be joined, or choose a longer cloth.',
     );
   });
 

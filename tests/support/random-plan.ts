@@ -51,7 +51,7 @@ function planOf(unit: PlanUnit, rulerMark: Ticks, cloths: readonly Cloth[]): fc.
       paper: fc.constant(unit === 'in' ? 'letter' : 'a4'),
       currency: fc.constant('¤'),
       keep: fc.record({ width: randomLength(unit, 40, 90), length: randomLength(unit, 60, 130) }),
-      tools: fc.constant({ rulerLength: ticks(2 * TICKS_PER_FOOT), mostPlies: 4 }),
+      tools: fc.constant({ rulerLength: ticks(2 * TICKS_PER_FOOT), rulerMark, mostPlies: 4 }),
       cloths: fc.constant(cloths),
       makes: randomOrders(unit, cloths),
       pieces: fc
