@@ -26,21 +26,18 @@ export function checkCollection(cutPlan: CutPlan, report: Report): void {
   for (const { order } of choice?.lots ?? []) {
     if (!open.some(({ name }) => name === order)) report('choice-unasked', {}, { piece: order });
   }
-  if (open.length === 0) {
-    if (choice !== undefined && choice.lots.length === 0) report('choice-unasked', {}, { piece: plan.name });
-    return;
-  }
-  if (choice === undefined) {
+  if (open.length === 0 && choice?.lots.length === 0) report('choice-unasked', {}, { piece: plan.name });
+  if (open.length > 0 && choice === undefined) {
     for (const { name } of open) report('choice-missing', {}, { piece: name });
     return;
   }
   for (const order of open) {
-    const lots = choice.lots.filter((lot) => lot.order === order.name);
+    const lots = (choice?.lots ?? []).filter((lot) => lot.order === order.name);
     checkLots(order, lots, report);
     checkPieces(order, lots, cutPlan, report);
   }
   const things = orders.map((order): ThingsOfOrder => {
-    const lots = choice.lots.filter((lot) => lot.order === order.name);
+    const lots = (choice?.lots ?? []).filter((lot) => lot.order === order.name);
     const made = plan.makes.find(({ name }) => name === order.name);
     const only = Object.fromEntries(Object.entries(order.cloths).map(([part, [first]]) => [part, first!]));
     return {
@@ -56,7 +53,7 @@ export function checkCollection(cutPlan: CutPlan, report: Report): void {
       report,
     );
   }
-  checkSum(cutPlan, choice, report);
+  if (open.length > 0 && choice !== undefined) checkSum(cutPlan, choice, report);
 }
 
 function permittedOf(plan: Plan): readonly Permitted[] {

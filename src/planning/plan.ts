@@ -48,7 +48,8 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   const plan = leavesClothOpen(asked) ? withOpeningsClosed(asked) : asked;
   const openings = chooseOpenings(plan, lookAt(plan, options));
   const expanded = expandMakes(plan, openings);
-  const chosen = leavesClothOpen(plan) ? chooseFor(plan, openings, expanded, options) : undefined;
+  const chosen =
+    leavesClothOpen(plan) || plan.sets ? chooseFor(plan, openings, expanded, options) : undefined;
   if (chosen?.ok === false) return { ok: false, issues: chosen.issues };
   const made = chosen ? expandChosen(plan, chosen.value.lots, openings, expanded) : expanded;
   const issues: Issue[] = [...made.issues, ...(chosen?.issues ?? [])];
@@ -86,7 +87,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   const { effort, seed, stop } = options;
   const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
   const { cloths, stacks } = stackCloths(plan, separate, pack);
-  const choice = chosen && settledChoice(plan, chosen.value, cloths, joined);
+  const choice = leavesClothOpen(plan) && chosen && settledChoice(plan, chosen.value, cloths, joined);
   const value = {
     plan,
     pieces,

@@ -83,6 +83,21 @@ export const spoiledCollections: readonly Spoiled[] = [
     changed(ruled('lookout', {}), ['plan', 'makes', 0, 'whole'], to(true)),
     'choice-rule',
   ),
+  spoiled(
+    'a rule that breaks though no cloth was open',
+    changed(bench, ['plan', 'sets'], (): unknown => [
+      {
+        name: 'all',
+        orders: bench.plan.makes.map(({ name }) => name),
+        rules: {
+          ...NO_RULES,
+          unlike: Object.keys(bench.plan.makes[0]!.cloths),
+          noClothTwice: Object.keys(bench.plan.makes[0]!.cloths),
+        },
+      },
+    ]),
+    'choice-rule',
+  ),
   spoiled('a sum a hundredth too high', moved(collection, ['choice', 'total'], 1), 'choice-total'),
   spoiled('a length told as money', changed(collection, ['choice', 'measure'], to('length')), 'choice-total'),
   spoiled(

@@ -130,6 +130,24 @@ describe('against arithmetic by hand', () => {
     ]);
   });
 
+  it('holds rules where every part has its cloth already, too', () => {
+    const two = (lining: string) =>
+      text(
+        `    count: 2\n    cloth: { front: gull, lining: ${lining} }\n    rules: { unlike: [front, lining] }`,
+      );
+    const kept = makeCutPlan(planOfText(two('kelp')), { effort: 20_000, seed: 3 });
+    expect([kept.ok, kept.ok && kept.value.choice]).toEqual([true, undefined]);
+    const wide = makeCutPlan(planOfText(two('kelp').replace('12 x 17', '33 x 17')), {
+      effort: 20_000,
+      seed: 3,
+    });
+    expect(wide.issues.map(({ code }) => code)).toEqual(['too-wide']);
+    const broken = makeCutPlan(planOfText(two('gull')), { effort: 20_000, seed: 3 });
+    expect(broken.issues.map(({ code, details }) => [code, details])).toEqual([
+      ['no-choice', { sets: ['mats'] }],
+    ]);
+  });
+
   it('says where no choice keeps the rules, and where no cloth holds a piece', () => {
     const fail = (order: string) => {
       const outcome = makeCutPlan(planOfText(text(order)), { effort: 40_000, seed: 3 });

@@ -13,7 +13,7 @@ import { type Dealt, lotsOf } from './deal.ts';
 import { dealOut } from './deal-out.ts';
 import type { MasterOptions, Pool, PoolClash } from './master-question.ts';
 import { namesFor, type Share, type Shares, type Sort, sharesOf } from './shares.ts';
-import { type Openings, type PartWanted, partsWanted } from './wanted.ts';
+import { leavesClothOpen, type Openings, type PartWanted, partsWanted } from './wanted.ts';
 
 export interface ChooseOptions {
   readonly effort: number;
@@ -49,6 +49,11 @@ export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOpti
     share.cloths.length === 0 ? [noCloth(plan, share, shares)] : [],
   );
   if (impossible.length > 0) return { ok: false, issues: impossible };
+  if (shares.shares.every(({ cloths }) => cloths.length === 1)) {
+    // Nothing to choose: the rules hold or they do not, and what each cloth takes is told when it is laid out.
+    if (breaksLimits(shares)) return { ok: false, issues: [noChoice(plan)] };
+    if (!leavesClothOpen(plan)) return { ok: true, value: NOTHING_CHOSEN, issues: [] };
+  }
   const { measure, issues } = measureOf(plan, shares);
   const { pools, members, clashes, base } = poolsOf(plan, shares);
   const costs = plan.cloths.map((cloth, index) => {
@@ -87,6 +92,27 @@ function masterOptions({ effort, seed, stop, onNode }: ChooseOptions): MasterOpt
     ...(stop && { stop }),
     ...(onNode && { onNode }),
   };
+}
+
+const NOTHING_CHOSEN: ClothsChosen = {
+  lots: [],
+  measure: 'money',
+  total: 0,
+  bound: 0,
+  cloths: [],
+  others: [],
+};
+
+/** Whether shares of one cloth each come to more of it than a limit allows. */
+function breaksLimits({ shares, clashes }: Shares): boolean {
+  return clashes.some(({ terms, most }) => {
+    const used = new Map<number, number>();
+    for (const { share, weight } of terms) {
+      const { cloths, units } = shares[share]!;
+      used.set(cloths[0]!, (used.get(cloths[0]!) ?? 0) + weight * units);
+    }
+    return [...used.values()].some((own) => own > most);
+  });
 }
 
 function holdsOf(plan: Plan): (sort: Sort, cloth: number) => boolean {
