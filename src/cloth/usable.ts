@@ -64,8 +64,10 @@ export interface FoldedWidth {
 export function foldedWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): FoldedWidth {
   const width = afterWashing(edges.width, lossBeforeCutting(cloth, edges).across);
   const foldAt = ticks(Math.floor(width / 2));
-  // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear.
-  const from = edges.crease.kind === 'keep-off' ? ticks(edges.crease.each + (width % 2)) : ticks(0);
+  // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear, and out to a
+  // mark of the ruler, since it is set from the fold.
+  const from =
+    edges.crease.kind === 'keep-off' ? ceilTo(ticks(edges.crease.each + (width % 2)), rulerMark) : ticks(0);
   const reach = Math.min(foldAt - edges.selvedge.left, width - foldAt - edges.selvedge.right);
   return { width, foldAt, from, usable: floorTo(ticks(Math.max(0, reach - from)), rulerMark) };
 }

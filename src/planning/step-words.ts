@@ -1,7 +1,7 @@
 import type { Box, PieceId } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { formatLength, formatSize } from '../units/format.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import type { CuttingStep } from './steps.ts';
 
 /** One step as a person reads it: what to do, how the cloth lies, and what then is on the table. */
@@ -18,12 +18,14 @@ export interface StepWords {
 /** Words a step, with piece letters as `letters` gives them. */
 export function wordStep(
   step: CuttingStep,
-  plan: Pick<Plan, 'unit'>,
+  plan: Pick<Plan, 'unit' | 'rulerMark'>,
   letters: ReadonlyMap<PieceId, string>,
 ): StepWords {
   const length = (ticks: Ticks) => formatLength(ticks, { unit: plan.unit });
+  // A part that ends off the marks is told down to one: its size only says which part is meant.
+  const marked = (extent: number) => floorTo(ticks(extent), plan.rulerMark);
   const size = (box: Box) =>
-    formatSize({ width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) }, { unit: plan.unit });
+    formatSize({ width: marked(box.x1 - box.x0), length: marked(box.y1 - box.y0) }, { unit: plan.unit });
   return {
     number: step.number,
     todo: todo(step, length, size),

@@ -14,6 +14,7 @@ import {
   within,
 } from './shapes.ts';
 import { CAP_HEIGHT, textBox } from './text-width.ts';
+import { toldPlace } from './told.ts';
 
 /** The cuts as they show in a window; those from edge to edge of the cloth thickest. */
 export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
@@ -128,7 +129,7 @@ function measureText(length: Ticks, [x, y]: Point, upright: boolean, margin: Mar
   const style = {
     kind: 'text',
     role: 'cut-measure',
-    text: formatLength(length, { unit, fractions: 'glyph', withUnit: false }),
+    text: formatLength(toldPlace(length, unit), { unit, fractions: 'glyph', withUnit: false }),
     size: TYPE.flag,
     weight: 'regular',
     ink: INK,

@@ -1,5 +1,4 @@
 import { formatSize } from '../../units/format.ts';
-import { floorTo, TICKS_PER_INCH, TICKS_PER_MM, ticks } from '../../units/ticks.ts';
 import type { MarkerLeftover, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, QUIET, type Stroke, TINT, TYPE } from '../theme.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
@@ -8,6 +7,7 @@ import type { Occupied } from './occupied.ts';
 import { boxOnPage, clipBox, FLAG_MARGIN, type Placing, segmentOnPage } from './placing.ts';
 import { inset, type Shape, type TextShape } from './shapes.ts';
 import { textBox } from './text-width.ts';
+import { toldRemnant } from './told.ts';
 
 /** What is not cut into pieces: remnants dotted, scrap and trim hatched. */
 export function leftoverGround(leftover: MarkerLeftover, placing: Placing): Shape[] {
@@ -26,9 +26,6 @@ export function leftoverGround(leftover: MarkerLeftover, placing: Placing): Shap
   ];
 }
 
-/** Remnants are told down to an eighth of an inch, or a millimetre. */
-const MARK = { in: ticks(TICKS_PER_INCH / 8), cm: ticks(TICKS_PER_MM) } as const;
-
 /** The size of a remnant, written in its middle where it has room. */
 export function remnantLabel(
   leftover: MarkerLeftover,
@@ -40,7 +37,7 @@ export function remnantLabel(
   if (!clipped || leftover.kind !== 'remnant') return [];
   const { x0, y0, x1, y1 } = leftover.box;
   const size = formatSize(
-    { width: floorTo(ticks(x1 - x0), MARK[unit]), length: floorTo(ticks(y1 - y0), MARK[unit]) },
+    { width: toldRemnant(x1 - x0, unit), length: toldRemnant(y1 - y0, unit) },
     { unit, fractions: 'glyph', withUnit: false },
   );
   const room = boxOnPage(placing, clipped);

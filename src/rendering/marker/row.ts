@@ -13,6 +13,7 @@ import { boxOnPage, directionOnPage, FLAG_MARGIN, onPage, type Placing, placedSi
 import { rulerRoom, rulerShapes } from './rulers.ts';
 import type { Point, Shape } from './shapes.ts';
 import { wrap } from './text-width.ts';
+import { toldPlace, toldRemnant } from './told.ts';
 
 /** One stretch of one length, to be drawn in one piece. */
 export interface RowRequest {
@@ -100,13 +101,15 @@ function headingText({ marker, length, from, to }: RowRequest): string {
   const unbroken = (text: string) => text.replaceAll(' ', '\u00a0');
   const glyph = { unit, fractions: 'glyph' } as const;
   const { x0, x1, y0, y1 } = length.shown;
-  const size = unbroken(formatSize({ width: ticks(x1 - x0), length: ticks(y1 - y0) }, glyph));
+  const size = unbroken(
+    formatSize({ width: toldRemnant(x1 - x0, unit), length: toldRemnant(y1 - y0, unit) }, glyph),
+  );
   const name = length.source === 'bought' ? lengthToBuy(length, marker) : `In hand: ${length.name}`;
   const laid = length.plies === 2 ? `folded, 2 plies, ${size} as it lies` : `1 ply, ${size}`;
   const laidDown = length.together === '' ? laid : `${laid} · ${length.together}`;
   if (from === y0 && to === y1) return `${name} · ${laidDown}`;
   const stretch = unbroken(
-    `${formatLength(from, { ...glyph, withUnit: false })} to ${formatLength(to, glyph)}`,
+    `${formatLength(toldPlace(from, unit), { ...glyph, withUnit: false })} to ${formatLength(toldPlace(to, unit), glyph)}`,
   );
   return `${name} · ${laidDown} · length ${stretch}`;
 }

@@ -3,14 +3,22 @@ import type { ClothPlan } from '../../model/cut-plan.ts';
 import type { Size } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { formatBuy, formatLength, formatMoney, formatSize, type LengthStyle } from '../../units/format.ts';
-import type { Ticks } from '../../units/ticks.ts';
+import { floorTo, type Ticks } from '../../units/ticks.ts';
 
 /** How lengths are written on printed pages: the typeface has the eighths. */
 export const styleOf = ({ unit }: Pick<Plan, 'unit'>): LengthStyle => ({ unit, fractions: 'glyph' });
 
-export const lengthWords = (length: Ticks, plan: Pick<Plan, 'unit'>): string =>
-  formatLength(length, styleOf(plan));
-export const sizeWords = (size: Size, plan: Pick<Plan, 'unit'>): string => formatSize(size, styleOf(plan));
+/** What the maker measures is told down to a mark of the ruler; cut sizes lie on one already. */
+type Marked = Pick<Plan, 'unit' | 'rulerMark'>;
+
+export const lengthWords = (length: Ticks, plan: Marked): string =>
+  formatLength(floorTo(length, plan.rulerMark), styleOf(plan));
+
+export const sizeWords = ({ width, length }: Size, plan: Marked): string =>
+  formatSize(
+    { width: floorTo(width, plan.rulerMark), length: floorTo(length, plan.rulerMark) },
+    styleOf(plan),
+  );
 
 export const DIRECTION_WORDS: Readonly<Record<Cloth['direction'], string>> = {
   plain: 'plain',
