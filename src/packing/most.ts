@@ -15,7 +15,7 @@ export function mostFromSheet(question: MostQuestion, options: PackOptions): Pac
   const budget = new Budget(options);
   const fitting = kinds.map((kind) => ({
     ...kind,
-    copies: valueOf(kind) > 0 && fits(kind, sheet) ? kind.copies : 0,
+    copies: worthOf(kind) > 0 && fits(kind, sheet) ? kind.copies : 0,
   }));
   const scale = scaleOf(fitting);
   const width = Math.floor(sheet.width / scale.unitX);
@@ -25,7 +25,7 @@ export function mostFromSheet(question: MostQuestion, options: PackOptions): Pac
     width: kind.width / scale.unitX,
     length: kind.length / scale.unitY,
   }));
-  const values = Float64Array.from(kinds, valueOf);
+  const values = Float64Array.from(kinds, worthOf);
   const step = fitting.reduce(
     (unit, kind, index) => (kind.copies > 0 ? commonDivisor(unit, values[index]!) : unit),
     0,
@@ -43,7 +43,7 @@ export function mostFromSheet(question: MostQuestion, options: PackOptions): Pac
   };
 }
 
-function valueOf(kind: Kind): number {
+function worthOf(kind: Kind): number {
   return kind.value ?? kind.width * kind.length;
 }
 

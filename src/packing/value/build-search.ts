@@ -148,12 +148,12 @@ class BuildSearch {
       const otherRow = groups.row[group]!;
       if (width + groups.width[group]! <= grid.width) {
         const together = grid.x.down[across + grid.x.sizes[otherColumn]!]!;
-        const around = outside[together * rows + (row > otherRow ? row : otherRow)]!;
+        const around = outside[together * rows + Math.max(row, otherRow)]!;
         if (top + around >= this.need) this.joinWithGroup(build, group, sideBySide, around);
       }
       if (length + groups.length[group]! <= grid.length) {
         const together = grid.y.down[along + grid.y.sizes[otherRow]!]!;
-        const around = outside[(column > otherColumn ? column : otherColumn) * rows + together]!;
+        const around = outside[Math.max(column, otherColumn) * rows + together]!;
         if (top + around >= this.need) this.joinWithGroup(build, group, oneBehindOther, around);
       }
     }
