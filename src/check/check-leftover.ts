@@ -52,8 +52,9 @@ function isTrim(of: TrimKind, box: Box, besidePiece: boolean, cloth: TableCloth,
     case 'crease':
       return (
         keptOff !== undefined &&
-        2 * box.x0 > width - 2 * keptOff - 2 * mark &&
-        2 * box.x1 < width + 2 * keptOff + 2 * mark
+        // A crease between two ticks: a lay folded at one of them loses that tick on both sides before it comes to a mark.
+        2 * box.x0 > width - 2 * keptOff - 2 * mark - (width % 2) * 2 &&
+        2 * box.x1 < width + 2 * keptOff + 2 * mark + (width % 2) * 2
       );
     case 'cut-to-size':
       return besidePiece;

@@ -30,7 +30,7 @@ describe('checking without planning', () => {
   it('says of a sound file that it can be planned', async () => {
     expect(await ran('check', 'good.yaml')).toEqual({
       exitCode: 0,
-      stdout: 'good.yaml: can be planned.\n',
+      stdout: 'good.yaml: understood; nothing stands in the way of planning it.\n',
       stderr: '',
     });
   });
@@ -41,13 +41,13 @@ describe('checking without planning', () => {
     const lines = stdout.trimEnd().split('\n');
     expect(lines.filter((line) => line.startsWith('bad.yaml:4:'))).toHaveLength(1);
     expect(lines.filter((line) => line.startsWith('bad.yaml:6:'))).toHaveLength(1);
-    expect(lines.at(-1)).toBe('good.yaml: can be planned.');
+    expect(lines.at(-1)).toBe('good.yaml: understood; nothing stands in the way of planning it.');
   });
 
   it('warns, with the figures, where a make misses good practice', async () => {
     const { exitCode, stdout } = await ran('check', 'narrow.yaml');
     expect(exitCode).toBe(0);
-    expect(stdout).toMatch(/warning: .+1\/4 in.+\nnarrow.yaml: can be planned\.\n$/);
+    expect(stdout).toMatch(/warning: .+1\/4 in.+\nnarrow.yaml: understood; nothing stands in the way of planning it\.\n$/);
   });
 
   it('gives the same as JSON: file, ok, and for each problem its code, path, place and words', async () => {
@@ -68,6 +68,6 @@ describe('checking without planning', () => {
 
   it('reads standard input for -', async () => {
     const { exitCode, stdout } = await laywright(['check', '-'], { cwd: folder, input: GOOD });
-    expect([exitCode, stdout]).toEqual([0, 'standard input: can be planned.\n']);
+    expect([exitCode, stdout]).toEqual([0, 'standard input: understood; nothing stands in the way of planning it.\n']);
   });
 });
