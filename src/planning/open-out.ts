@@ -14,6 +14,7 @@ export interface Dealer {
 }
 
 type Tree = CutTree<PieceId>;
+type PlacedPart = ReturnType<typeof partsOf<number>>[number];
 type OnPlies = { readonly upper: Tree; readonly lower: Tree };
 
 /**
@@ -64,7 +65,7 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
       const left = leftover(box, bed, keep);
       return { upper: left, lower: left };
     }
-    const parts = partsOf(part as CutTree<number> & { kind: 'cut' }, box).map((own) => ({
+    const parts = leftoversTogether(partsOf(part as CutTree<number> & { kind: 'cut' }, box)).map((own) => ({
       extent: own.extent,
       plies: visit(own.tree as SheetTree, own.box),
     }));
@@ -77,6 +78,22 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
     return { upper, lower: folded ? ply('lower') : upper };
   };
   return visit(tree, { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: ticks(length) });
+}
+
+/** Leftovers side by side are one: a packer that counts in coarse units may leave a sliver beside a larger one. */
+function leftoversTogether(parts: readonly PlacedPart[]): readonly PlacedPart[] {
+  const together: PlacedPart[] = [];
+  for (const part of parts) {
+    const last = together.at(-1);
+    const alike = last && last.tree.kind !== 'cut' && last.tree.kind !== 'piece';
+    if (!alike || part.tree.kind === 'cut' || part.tree.kind === 'piece') {
+      together.push(part);
+      continue;
+    }
+    const box = { ...last.box, x1: part.box.x1, y1: part.box.y1 };
+    together[together.length - 1] = { ...last, extent: ticks(last.extent + part.extent), box };
+  }
+  return together;
 }
 
 function dealt(copy: Copy, turned: number): Tree {
