@@ -9,7 +9,7 @@ import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, costOf, packableOf } from './purchase.ts';
-import { cutOff, drawnTogether, isAlikeAlong, isOnMarks, reachOf } from './reach.ts';
+import { cutOff, reachOf, slackBehind } from './reach.ts';
 import { handsToTry, isWeighed, worthOfUse } from './worth.ts';
 
 /** One bed that pieces are cut from, with the packer's tree over `length` of it. */
@@ -52,7 +52,7 @@ export function packBeds(
   if (!packed.ok) return packed;
   return {
     ...packed,
-    beds: packed.beds.map((own) => upToReach(tidied(onMarks(own, kinds), kinds, plan, pack))),
+    beds: packed.beds.map((own) => upToReach(onMarks(tidied(own, kinds, plan, pack), kinds))),
   };
 }
 
@@ -246,12 +246,10 @@ function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): Pac
   return { ...own, tree: result.sheets[0]!.tree, length: result.value };
 }
 
-/** A search for ever shorter lengths may leave a little slack between sections, which no ruler mark meets. */
+/** A search may leave slack between parts, or tidying put it there, which no ruler mark meets. */
 function onMarks(own: PackedBed, kinds: readonly Kind[]): PackedBed {
-  const alikeAlong = own.bed.skip === 0 && isAlikeAlong(sheetOf(own.bed, own.length));
-  const anywhere = alikeAlong && kinds.every(({ lattice }) => lattice === undefined);
-  if (!anywhere || isOnMarks(own.tree, own.bed.rulerMark)) return own;
-  return { ...own, tree: drawnTogether(own.tree, own.bed.packable, own.length) };
+  if (own.bed.skip !== 0 || kinds.some(({ lattice }) => lattice !== undefined)) return own;
+  return { ...own, tree: slackBehind(own.tree, sheetOf(own.bed, own.length), own.bed.rulerMark) };
 }
 
 /** The same pieces on the same length, cut more to the maker's liking. */

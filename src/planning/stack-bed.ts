@@ -1,6 +1,6 @@
 import type { Sheet } from '../packing/instance.ts';
 import type { SheetTree } from '../packing/result.ts';
-import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, lengthToPack } from './bed.ts';
 
 /** Where all layers of a stack have usable cloth over each other, and how each lies under it. */
@@ -25,8 +25,11 @@ export function stackBed(beds: readonly Bed[], edge: 'left' | 'right', mark: Tic
   const common = beds
     .map((bed) => stretches(bed, edge))
     .reduce((shared, own) => shared.flatMap((one) => own.flatMap((other) => overlap(one, other))));
+  const near = common[0]?.from ?? 0;
   const whole = common
-    .map(({ from, to }) => ({ from, to: from + floorTo(ticks(to - from), mark) }))
+    // Behind what is kept off, a stretch begins on a mark counted from the first one's edge.
+    .map(({ from, to }) => ({ from: near + ceilTo(ticks(from - near), mark), to }))
+    .map(({ from, to }) => ({ from, to: from + floorTo(ticks(Math.max(0, to - from)), mark) }))
     .filter(({ from, to }) => to > from);
   const evened = evenFarEdge(whole, beds, mark);
   const [first, last] = [evened[0], evened.at(-1)];

@@ -11,7 +11,7 @@ import { bedsOf } from './beds.ts';
 import { wishesOf, workOf } from './choose.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { clothPlan, stagesToTry } from './lay-out.ts';
-import { cutOff, drawnTogether, isAlikeAlong, isOnMarks, reachOf } from './reach.ts';
+import { cutOff, isAlikeAlong, reachOf, slackBehind } from './reach.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
 import { layerSteps, sameWork, strokesOf, tellerOf } from './stack-steps.ts';
@@ -154,16 +154,16 @@ function attempt(
     if (result.status !== 'best' && result.status !== 'found') continue;
     const sheet = { ...bed.sheet, length: result.value, ...forbiddenTo(bed.sheet.forbidden, result.value) };
     const found = result.sheets[0]!.tree;
-    const drawn = isOnMarks(found, plan.rulerMark) ? found : drawnTogether(found, sheet.width, result.value);
-    const packed = { sheet: 0, width: sheet.width, length: result.value, tree: drawn };
+    const packed = { sheet: 0, width: sheet.width, length: result.value, tree: found };
     const reach = plan.tools.rulerLength * Math.max(1, Math.floor(plan.tools.mostPlies / layers.length));
     const tidied = tidy(
       packed,
       { kinds: common.kinds, sheet, stages, seed: pack.seed },
       { ...STANDARD_PREFERENCES, reach },
     ).tree;
-    const far = reachOf(tidied, sheet.width, result.value);
-    const tree = cutOff(tidied, result.value, far);
+    const drawn = slackBehind(tidied, sheet, plan.rulerMark);
+    const far = reachOf(drawn, sheet.width, result.value);
+    const tree = cutOff(drawn, result.value, far);
     const plans = layers.map((layer, index) => {
       const margins = bed.margins[index]!;
       const own = {
