@@ -47,7 +47,9 @@ describe('checking without planning', () => {
   it('warns, with the figures, where a make misses good practice', async () => {
     const { exitCode, stdout } = await ran('check', 'narrow.yaml');
     expect(exitCode).toBe(0);
-    expect(stdout).toMatch(/warning: .+1\/4 in.+\nnarrow.yaml: understood; nothing stands in the way of planning it\.\n$/);
+    expect(stdout).toMatch(
+      /warning: .+1\/4 in.+\nnarrow.yaml: understood; nothing stands in the way of planning it\.\n$/,
+    );
   });
 
   it('gives the same as JSON: file, ok, and for each problem its code, path, place and words', async () => {
@@ -68,6 +70,9 @@ describe('checking without planning', () => {
 
   it('reads standard input for -', async () => {
     const { exitCode, stdout } = await laywright(['check', '-'], { cwd: folder, input: GOOD });
-    expect([exitCode, stdout]).toEqual([0, 'standard input: understood; nothing stands in the way of planning it.\n']);
+    expect([exitCode, stdout]).toEqual([
+      0,
+      'standard input: understood; nothing stands in the way of planning it.\n',
+    ]);
   });
 });
