@@ -128,9 +128,11 @@ function swatchBlock(kind: MarkerKind): Block {
 
 /** One box for each copy, in rows; of very many copies, one box for each ten. */
 function ticksBlock(copies: number, width: number): Block {
-  const perRow = Math.floor(width / TICK.pitch);
+  const most = Math.floor(width / TICK.pitch);
   const each = copies > TICK.most ? 10 : 1;
   const boxes = Math.ceil(copies / each);
+  // Rows alike, so that no box stands alone.
+  const perRow = Math.ceil(boxes / Math.ceil(boxes / most));
   const shapes: Shape[] = Array.from({ length: boxes }, (_, index) =>
     tickBox((index % perRow) * TICK.pitch, 2 + Math.floor(index / perRow) * TICK.pitch),
   );
