@@ -100,6 +100,7 @@ function buysOf(
   const letters = new Map(pieces.map((piece) => [piece.id, piece.letter] as const));
   if (terminal) {
     show(terminal, `${name}: one set is ${wordSet(oneSetOf(pieces), letters)}`);
+    if (cloth.inHand.length > 0) show(terminal, 'Lengths in hand are left out of this comparison.');
     show(terminal, tableRow(BUY_COLUMNS));
   }
   // Each row is shown as soon as it is known.
