@@ -1,3 +1,4 @@
+import { checkPlan } from '../check/check-plan.ts';
 import { type Expanded, expandMakes } from '../makes/expand.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
@@ -86,18 +87,14 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
   const { effort, seed, stop } = options;
   const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
-  const { cloths, stacks } = stackCloths(plan, separate, pack);
-  const choice = leavesClothOpen(plan) && chosen && settledChoice(plan, chosen.value, cloths, joined);
-  const value = {
-    plan,
-    pieces,
-    joined,
-    makes: made.sheets,
-    stacks,
-    cloths,
-    ...(choice && { choice }),
-    issues,
+  const assembled = ({ cloths, stacks }: ReturnType<typeof stackCloths>): CutPlan => {
+    const choice = leavesClothOpen(plan) && chosen && settledChoice(plan, chosen.value, cloths, joined);
+    return { plan, pieces, joined, makes: made.sheets, stacks, cloths, ...(choice && { choice }), issues };
   };
+  const stacked = assembled(stackCloths(plan, separate, pack));
+  // A stack is only a convenience: one that cannot be proven is not taken.
+  const stands = !stacked.stacks?.some(({ taken }) => taken) || checkPlan(stacked).length === 0;
+  const value = stands ? stacked : assembled({ cloths: separate.map((own) => own.plan), stacks: [] });
   return { ok: true, value, issues };
 }
 

@@ -66,9 +66,9 @@ interface Gap {
 
 /**
  * The same tree with the slack of every lengthwise cut at its far side, so that each cut lies where pieces end; pieces
- * beyond a gap begin right behind it. Only for sheets that forbid nothing but the gap, and pieces that may lie at any x.
+ * beyond a gap begin right behind it. Only for sheets that forbid nothing but gaps from left to right, and pieces that may lie at any x.
  */
-function drawnAside(tree: SheetTree, width: number, length: number, gap?: Gap): SheetTree {
+function drawnAside(tree: SheetTree, width: number, length: number, gaps: readonly Gap[]): SheetTree {
   const visit = (part: SheetTree, x0: number, extent: number, high: number): SheetTree => {
     if (part.kind !== 'cut') return part;
     const edges = [0, ...part.at, part.direction === 'crosscut' ? high : extent];
@@ -78,7 +78,7 @@ function drawnAside(tree: SheetTree, width: number, length: number, gap?: Gap): 
     }
     // A part that holds the gap within itself stays where it is, and all with it.
     const holdsGap = (index: number) =>
-      gap !== undefined && x0 + edges[index]! < gap.x0 && x0 + edges[index + 1]! > gap.x1;
+      gaps.some((gap) => x0 + edges[index]! < gap.x0 && x0 + edges[index + 1]! > gap.x1);
     if (part.parts.some((_, index) => holdsGap(index))) {
       const parts = part.parts.map((own, index) => visit(own, x0 + edges[index]!, extents[index]!, high));
       return { ...part, parts };
@@ -93,7 +93,9 @@ function drawnAside(tree: SheetTree, width: number, length: number, gap?: Gap): 
       at.push(far);
     };
     for (const [index, own] of part.parts.entries()) {
-      if (gap && x0 + far < gap.x1 && x0 + edges[index]! >= gap.x1) fill(gap.x1 - x0);
+      for (const gap of gaps) {
+        if (x0 + far < gap.x1 && x0 + edges[index]! >= gap.x1) fill(gap.x1 - x0);
+      }
       const drawn = visit(own, x0 + far, extents[index]!, high);
       const reach = reachAcross(drawn, extents[index]!, high);
       if (reach === 0) continue;
@@ -129,6 +131,5 @@ function cutAside(tree: SheetTree, width: number, reach: number): SheetTree {
 export function slackBehind(tree: SheetTree, sheet: Sheet, mark: number): SheetTree {
   const { width, length, forbidden = [] } = sheet;
   if (isOnMarks(tree, mark) || !isAlikeAlong(sheet)) return tree;
-  const together = drawnTogether(tree, width, length);
-  return forbidden.length > 1 ? together : drawnAside(together, width, length, forbidden[0]);
+  return drawnAside(drawnTogether(tree, width, length), width, length, forbidden);
 }
