@@ -1,11 +1,11 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Kind, PackOptions } from '../packing/instance.ts';
+import type { PackOptions } from '../packing/instance.ts';
 import { shortestLength } from '../packing/pack.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { bedOf, sheetOf } from './bed.ts';
-import { sortIntoKinds } from './kinds.ts';
+import { forLay, sortIntoKinds } from './kinds.ts';
 import { buyFor } from './purchase.ts';
 
 /** From this overall width upwards (to the step before it) so much has to be bought. */
@@ -96,10 +96,7 @@ function needOf(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[], option
   const bed = bedOf(cloth, plan.rulerMark);
   if (!bed) return undefined;
   const { kinds } = sortIntoKinds(pieces, cloth);
-  const folded = cloth.lay === 'folded';
-  const asked = kinds.map(
-    ({ kind }): Kind => (folded ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind),
-  );
+  const asked = kinds.map(({ kind }) => forLay(kind, cloth));
   const result = shortestLength({ sheet: sheetOf(bed), kinds: asked }, { ...options, stages: plan.stages });
   if (result.status !== 'best' && result.status !== 'found') return undefined;
   const { bought } = buyFor(cloth, result.value);

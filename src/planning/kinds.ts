@@ -58,6 +58,11 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phas
   };
 }
 
+/** Folded, every placement yields two copies, one a ply; an odd one out leaves a spare. */
+export function forLay(kind: Kind, cloth: Cloth): Kind {
+  return cloth.lay === 'folded' ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind;
+}
+
 /** What a match needs to know of the print. Checked here, where piece and cloth first meet. */
 function matchFaults({ id, match }: PieceWanted, cloth: Cloth): readonly Issue[] {
   const fault = (missing: 'repeat' | 'along' | 'from edge'): Issue => ({

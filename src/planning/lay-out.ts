@@ -5,14 +5,14 @@ import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Kind, PackOptions, Stages } from '../packing/instance.ts';
+import type { PackOptions, Stages } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
 import { fits, widestPart } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
-import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
+import { type Copy, forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
 import { buyFor, purchaseOf } from './purchase.ts';
@@ -137,7 +137,7 @@ function layOutPieces(
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
-  const wanted = kinds.map((kind) => forLay(kind, cloth));
+  const wanted = kinds.map((kind) => forLay(kind.kind, cloth));
   let best: { readonly plan: ClothPlan; readonly wishes: Wishes } | undefined;
   const tried: ClothPlan[] = [];
   let proof: Packed | undefined;
@@ -177,11 +177,6 @@ function layOutPieces(
 export function stagesToTry(stages: Stages): readonly Stages[] {
   const all: readonly Stages[] = ['any', 3, 2];
   return all.slice(all.indexOf(stages));
-}
-
-/** Folded, every placement yields two copies, one a ply; an odd one out leaves a spare. */
-function forLay(kind: PieceKind, cloth: Cloth): Kind {
-  return cloth.lay === 'folded' ? { ...kind.kind, copies: Math.ceil(kind.kind.copies / 2) } : kind.kind;
 }
 
 /** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */

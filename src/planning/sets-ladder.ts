@@ -1,12 +1,12 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Kind, PackOptions } from '../packing/instance.ts';
+import type { PackOptions } from '../packing/instance.ts';
 import { shortestLength } from '../packing/pack.ts';
 import type { SheetTree } from '../packing/result.ts';
 import { greatestCommonDivisor } from '../units/ticks.ts';
 import { type Bed, bedOf, lengthToPack, sheetOf } from './bed.ts';
-import { type PieceKind, sortIntoKinds } from './kinds.ts';
+import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
 export type OneSet = ReadonlyMap<PieceId, number>;
@@ -84,10 +84,7 @@ export class SetsLadder {
   #pack(sets: number): SetsPacked | undefined {
     const wanted = this.#pieces.map((piece) => ({ ...piece, copies: sets * (this.#set.get(piece.id) ?? 0) }));
     const { kinds } = sortIntoKinds(wanted, this.#cloth);
-    const folded = this.#cloth.lay === 'folded';
-    const asked = kinds.map(
-      ({ kind }): Kind => (folded ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind),
-    );
+    const asked = kinds.map(({ kind }) => forLay(kind, this.#cloth));
     const sheet = sheetOf(this.bed, lengthToPack(this.bed));
     const result = shortestLength({ sheet, kinds: asked }, { ...this.#options, stages: this.#plan.stages });
     if (result.status !== 'best' && result.status !== 'found') return undefined;

@@ -2,6 +2,7 @@ import type { Cloth } from '../model/cloth.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { DIRECTION_WORDS } from './direction-words.ts';
 import { writeJson } from './json-text.ts';
 import { rowsInColumns } from './text-columns.ts';
 
@@ -68,13 +69,6 @@ export function shoppingList(cutPlan: CutPlan): ShoppingList {
 
 const NO_WASH = { along: { numerator: 0, denominator: 1 } };
 
-const DIRECTIONS: Readonly<Record<Cloth['direction'], string>> = {
-  plain: 'plain',
-  'two-way': 'two-way print',
-  'one-way': 'one-way print',
-  nap: 'nap',
-};
-
 /** The words to say at the counter: `1 3/8 yd`, `1.5 m and 1.1 m`. */
 export function askFor({ lengths }: ToBuy, plan: CutPlan['plan']): string {
   return lengths.map((length) => formatBuy(length, plan)).join(' and ');
@@ -83,7 +77,7 @@ export function askFor({ lengths }: ToBuy, plan: CutPlan['plan']): string {
 /** `54 in wide, one-way print; the wash takes 2 in of it`. */
 export function describe(item: ToBuy, plan: CutPlan['plan']): string {
   const wash = item.washedAway > 0 ? `; the wash takes ${formatLength(item.washedAway, plan)} of it` : '';
-  return `${formatLength(item.width, plan)} wide, ${DIRECTIONS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
+  return `${formatLength(item.width, plan)} wide, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
 }
 
 /** The list for a terminal, or to be read out. */

@@ -10,6 +10,7 @@ import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
+import { DIRECTION_WORDS } from './direction-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
 import { sizeOnShelf, washFirst } from './wash-words.ts';
@@ -115,15 +116,8 @@ function rulerLine(plan: Plan): string {
   return `In ${unit}, cut sizes on the ruler's marks of ${length(plan.rulerMark, plan)}; width x length.`;
 }
 
-const DIRECTIONS: Readonly<Record<Cloth['direction'], string>> = {
-  plain: 'plain',
-  'two-way': 'two-way print',
-  'one-way': 'one-way print',
-  nap: 'nap',
-};
-
 function clothHeading(cloth: Cloth, plan: Plan): string {
-  return `${cloth.name}: ${length(cloth.width, plan)} wide, ${DIRECTIONS[cloth.direction]}`;
+  return `${cloth.name}: ${length(cloth.width, plan)} wide, ${DIRECTION_WORDS[cloth.direction]}`;
 }
 
 function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {

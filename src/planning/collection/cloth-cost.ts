@@ -9,7 +9,7 @@ import { ticks } from '../../units/ticks.ts';
 import { lengthToPack, sheetOf } from '../bed.ts';
 import { type Beds, bedsOf } from '../beds.ts';
 import { roomsOf } from '../choose-joins.ts';
-import { sortIntoKinds } from '../kinds.ts';
+import { forLay, sortIntoKinds } from '../kinds.ts';
 import { packAll } from '../pack-beds.ts';
 import { joinings } from '../piecing.ts';
 import { buyFor, costOf } from '../purchase.ts';
@@ -146,7 +146,7 @@ export class ClothCost {
       copies > 0 ? [pieceOf(this.#sorts[sort]!, sort, cloth, copies)] : [],
     );
     const toCut = pieces.flatMap((piece) => this.#inParts(piece));
-    const kinds = sortIntoKinds(toCut, cloth).kinds.map(({ kind }) => folded(kind, cloth));
+    const kinds = sortIntoKinds(toCut, cloth).kinds.map(({ kind }) => forLay(kind, cloth));
     const options = { ...pack, effort: this.#effortFor(kinds, pack.effort), stages: plan.stages };
     const needed = this.#packKinds(kinds, options);
     // What is proven of these parts says nothing of other ways to join.
@@ -196,10 +196,6 @@ export class ClothCost {
 function exactCost(cloth: Cloth, measure: Measure): number {
   const { step } = cloth.buy!;
   return measure === 'money' ? (cloth.price!.hundredths * step) / cloth.price!.per : step;
-}
-
-function folded(kind: Kind, cloth: Cloth): Kind {
-  return cloth.lay === 'folded' ? { ...kind, copies: Math.ceil(kind.copies / 2) } : kind;
 }
 
 function pieceOf(sort: Sort, index: number, cloth: Cloth, copies: number): PieceWanted {

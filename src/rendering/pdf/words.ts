@@ -4,6 +4,7 @@ import type { Size } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { formatBuy, formatLength, formatMoney, formatSize, type LengthStyle } from '../../units/format.ts';
 import { floorTo, type Ticks } from '../../units/ticks.ts';
+import { DIRECTION_WORDS } from '../direction-words.ts';
 
 /** How lengths are written on printed pages: the typeface has the eighths. */
 export const styleOf = ({ unit }: Pick<Plan, 'unit'>): LengthStyle => ({ unit, fractions: 'glyph' });
@@ -19,13 +20,6 @@ export const sizeWords = ({ width, length }: Size, plan: Marked): string =>
     { width: floorTo(width, plan.rulerMark), length: floorTo(length, plan.rulerMark) },
     styleOf(plan),
   );
-
-export const DIRECTION_WORDS: Readonly<Record<Cloth['direction'], string>> = {
-  plain: 'plain',
-  'two-way': 'two-way print',
-  'one-way': 'one-way print',
-  nap: 'nap',
-};
 
 export const clothWords = (cloth: Cloth, plan: Plan): string =>
   `${lengthWords(cloth.width, plan)} wide, ${DIRECTION_WORDS[cloth.direction]}`;
