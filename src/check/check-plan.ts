@@ -11,6 +11,7 @@ import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
 import { checkPurchase } from './check-purchase.ts';
 import { checkStacks, stackEdges } from './check-stacks.ts';
+import { checkUses } from './check-uses.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
 
 /**
@@ -39,6 +40,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
     const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
     if (cloth) checkClothPlan(clothPlan, cloth, cutPlan, wanted, within(report, { cloth: cloth.name }));
   }
+  checkUses(cutPlan, checkPlan, report);
   return faults;
 }
 

@@ -157,6 +157,22 @@ const sentences: Sentences = {
     `no plan is said to need less than ${say(bound)}, but this one needs ${say(needed)}.`,
   'best-unproven': ({ bound, needed, bought }, say) =>
     `called best with ${say(needed)} needed and ${say(bought)} bought, but ${say(bound)} might do.`,
+  'left-of-nothing': () => 'offered as a leftover, but the plan leaves no such length.',
+  'left-twice': () => 'offered as a leftover, though some of it is offered under another name.',
+  'left-size': () => 'offered as a leftover of another size than the place it lies in.',
+  'left-outside': () => 'offered as a leftover, but some of it lies beyond the squared length.',
+  'left-over-piece': () => 'offered as a leftover, though a piece is cut there.',
+  'left-over-flaw': () => 'offered as a leftover, though a flaw lies in it.',
+  'left-selvedge': () => 'offered as a leftover, and a selvedge in it counted as cloth.',
+  'left-crease': () => 'offered as a leftover, though the crease that is kept off runs in it unsaid.',
+  'left-too-small': () => 'offered as a leftover, but too small to keep.',
+  'left-cloth': () => 'its leftovers are not told as the same cloth.',
+  'use-cloth': () => 'offered, but not planned on that cloth alone.',
+  'use-count': () => 'offered otherwise than it is planned, or than it is of use.',
+  'use-worth': () => 'said to be worth something else than so many are worth.',
+  'more-wants': () => 'planned with more cloth, but without all that was wanted.',
+  'more-bought': () => 'said to need another addition than it is planned with.',
+  'more-cost': () => 'said to cost something else than the addition costs.',
 };
 
 function both({ width, length }: Size, say: SayLength): string {

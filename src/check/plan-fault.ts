@@ -118,6 +118,23 @@ export interface FaultFigures {
   'bound-without-purchase': { readonly bound: Ticks };
   'bound-over-needed': { readonly bound: Ticks; readonly needed: Ticks };
   'best-unproven': { readonly bound: Ticks; readonly needed: Ticks; readonly bought: Ticks };
+  // What its leftovers could become.
+  'left-of-nothing': Record<never, never>;
+  'left-twice': Record<never, never>;
+  'left-size': Record<never, never>;
+  'left-outside': Record<never, never>;
+  'left-over-piece': Record<never, never>;
+  'left-over-flaw': Record<never, never>;
+  'left-selvedge': Record<never, never>;
+  'left-crease': Record<never, never>;
+  'left-too-small': Record<never, never>;
+  'left-cloth': Record<never, never>;
+  'use-cloth': Record<never, never>;
+  'use-count': Record<never, never>;
+  'use-worth': Record<never, never>;
+  'more-wants': Record<never, never>;
+  'more-bought': Record<never, never>;
+  'more-cost': Record<never, never>;
 }
 
 export type FaultCode = keyof FaultFigures;

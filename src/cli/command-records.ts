@@ -218,6 +218,32 @@ export const COMMANDS: readonly CommandRecord[] = [
     load: async () => (await import('./commands/buys.ts')).runBuys,
   },
   {
+    name: 'uses',
+    sentence: 'Tells what the leftovers of a plan could become, and what a little more cloth would give.',
+    examples: ['laywright uses breakfast-room.yaml', 'laywright uses hall.yaml --listed --out leftovers'],
+    operand: { syntax: '<file>', meaning: 'plan file, or - for standard input' },
+    options: [
+      { name: 'cloth', kind: 'text', placeholder: 'name', meaning: 'only this cloth' },
+      {
+        name: 'listed',
+        kind: 'switch',
+        meaning: 'only what the plan lists under `from leftovers`, no usual sizes',
+      },
+      {
+        name: 'out',
+        kind: 'text',
+        placeholder: 'folder',
+        meaning: 'where the markers of the best uses go, as SVG and PDF',
+        defaultMeaning: 'no markers',
+      },
+      effort(EFFORT_UNLESS_SET, 'how long to search each cloth, in steps; each use takes a twentieth of it'),
+      SEED,
+      CUPBOARD_FILE,
+      { ...JSON_SWITCH, meaning: 'print the uses as JSON, with the plans that cut them' },
+    ],
+    load: async () => (await import('./commands/uses.ts')).runUses,
+  },
+  {
     name: 'shopping',
     sentence: 'Tells what to ask for at the counter, what it costs, and what is in hand already.',
     examples: [

@@ -114,4 +114,8 @@ export interface Cloth {
   /** Names under which a part may ask for any of several cloths. */
   readonly groups?: readonly string[];
   readonly note?: string;
+  /** Where it is bought. */
+  readonly shop?: string;
+  /** What a keepable leftover of it is worth to the maker, where that is not as the plan says. */
+  readonly leftoverWorth?: Worth;
 }

@@ -3,6 +3,7 @@ import type { ClothName } from './cloth.ts';
 import type { ClothChoice } from './collection.ts';
 import type { CutTree } from './cut-tree.ts';
 import type { Issue } from './issue.ts';
+import type { ClothUses } from './leftover-use.ts';
 import type { JoinedPiece, MakeSheet, PieceId, PieceWanted } from './piece.ts';
 import type { Plan } from './plan.ts';
 
@@ -19,6 +20,8 @@ export interface CutPlan {
   readonly cloths: readonly ClothPlan[];
   /** Present where the plan left the cloth of a part open. */
   readonly choice?: ClothChoice;
+  /** What the leftovers could become, where the plan lists what it would like; cloths that leave something, in order. */
+  readonly uses?: readonly ClothUses[];
   readonly issues: readonly Issue[];
 }
 

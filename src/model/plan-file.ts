@@ -9,11 +9,13 @@ import { toCloth } from './reading/cloth-checks.ts';
 import { resolved, toRules, type WrittenRules } from './reading/cloth-choice-fields.ts';
 import type { ReadingContext } from './reading/fields.ts';
 import { inFileOrder } from './reading/file-order.ts';
+import { toGoods } from './reading/goods-fields.ts';
 import { toJoinRule } from './reading/join-fields.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
 import { planDefinition, type WrittenPlan } from './reading/plan-definition.ts';
 import { readSource } from './reading/source.ts';
+import { toWish } from './reading/wish-fields.ts';
 import { type Written, type WrittenTree, writtenTree } from './reading/written-tree.ts';
 import { issuesOf, valueAt } from './reading/zod-issues.ts';
 
@@ -158,6 +160,13 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
       };
     }),
     ...(sets.length > 0 && { sets }),
+    ...((written['from leftovers'] ?? []).length > 0 && {
+      wishes: written['from leftovers']!.map((wish) =>
+        toWish(wish, makeOf(wish.kind), { ...context, cloths }),
+      ),
+    }),
+    ...(written['leftover worth'] !== undefined && { leftoverWorth: written['leftover worth'] }),
+    ...((written.goods ?? []).length > 0 && { goods: written.goods!.map(toGoods) }),
   };
 }
 

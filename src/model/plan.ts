@@ -1,7 +1,9 @@
 import type { Ticks } from '../units/ticks.ts';
-import type { Cloth, ClothName } from './cloth.ts';
+import type { Cloth, ClothName, Worth } from './cloth.ts';
 import type { ClothSet } from './collection.ts';
 import type { CupboardDrawn } from './cupboard.ts';
+import type { GoodsLine } from './goods.ts';
+import type { Wish } from './leftover-use.ts';
 import type { MeasureValue } from './measure.ts';
 import type { JoinRule, Match, Size } from './piece.ts';
 
@@ -31,6 +33,12 @@ export interface Plan {
   readonly stacks?: StackRule;
   /** Orders whose cloths are bound by rules; absent where every part has one cloth. */
   readonly sets?: readonly ClothSet[];
+  /** What the maker would like to have if cloth is left, best first. */
+  readonly wishes?: readonly Wish[];
+  /** What a keepable leftover is worth to the maker; a cloth may say otherwise. */
+  readonly leftoverWorth?: Worth;
+  /** What is needed besides cloth. */
+  readonly goods?: readonly GoodsLine[];
 }
 
 export interface Tools {

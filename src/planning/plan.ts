@@ -11,6 +11,7 @@ import { settledChoice } from './collection/settled-choice.ts';
 import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
 import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
+import { usesOfLeftovers } from './leftovers/uses-of.ts';
 import { type Separate, stackCloths } from './stacks.ts';
 
 export interface PlanningOptions {
@@ -95,7 +96,17 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   // A stack is only a convenience: one that cannot be proven is not taken.
   const stands = !stacked.stacks?.some(({ taken }) => taken) || checkPlan(stacked).length === 0;
   const value = stands ? stacked : assembled({ cloths: separate.map((own) => own.plan), stacks: [] });
-  return { ok: true, value, issues };
+  return { ok: true, value: plan.wishes ? withUses(value, options) : value, issues };
+}
+
+/** What its leftovers could become, of what the maker lists; each question takes a small share of the effort. */
+function withUses(cutPlan: CutPlan, { effort, seed, stop }: PlanningOptions): CutPlan {
+  const own = { effort: Math.ceil(effort / LOOK), seed, ...(stop && { stop: () => stop() }) };
+  const planned = (asked: Plan) => {
+    const outcome = makeCutPlan(asked, own);
+    return outcome.ok ? outcome.value : undefined;
+  };
+  return { ...cutPlan, uses: usesOfLeftovers(cutPlan, { ...own, withUsual: false, planned }) };
 }
 
 /** Cloths are chosen only for orders that can all be made: a sum that lacks pieces would mislead. */

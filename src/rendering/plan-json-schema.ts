@@ -195,6 +195,53 @@ const choice = z
   })
   .describe('which cloths were chosen where the plan left them open');
 
+const oneUse = {
+  name: z.string(),
+  make: z.string(),
+  source: z
+    .enum(['list', 'plan', 'usual'])
+    .describe("the maker's list, an order of the plan, or a usual size"),
+  finished: size,
+  count,
+};
+
+const uses = z.strictObject({
+  cloth: z.string(),
+  left: z.array(
+    z.strictObject({
+      name: z.string(),
+      size,
+      of: z.string().optional().describe('the length that it is left of, and where it lies on it'),
+      x: length.optional(),
+      y: length.optional(),
+    }),
+  ),
+  uses: z
+    .array(
+      z.strictObject({
+        ...oneUse,
+        proven: z.boolean().describe('no more can be had'),
+        joined: z.boolean(),
+        from: z.array(z.string()).describe('leftovers by name'),
+        takes: perCent.describe('pieces ÷ all that is left of the cloth, rounded down'),
+        worth: money,
+      }),
+    )
+    .describe('best first'),
+  together: z.strictObject({ uses: z.array(z.strictObject(oneUse)), worth: money }).optional(),
+  more: z
+    .array(
+      z.strictObject({
+        ...oneUse,
+        without: count.describe('what the leftovers give without buying more'),
+        more: length.describe('beyond what the plan buys'),
+        alone: length.describe('what they would take by themselves'),
+        cost: money.optional(),
+      }),
+    )
+    .describe('smallest addition first'),
+});
+
 const remark = z.strictObject({
   code: z.string(),
   severity: z.enum(['warning', 'note']),
@@ -258,6 +305,10 @@ export const planJsonSchema = z
       remnants: count,
       cost: money.optional().describe('left out unless every cloth that is bought has a price'),
     }),
+    uses: z
+      .array(uses)
+      .optional()
+      .describe('what the leftovers could become, where the plan lists what it would like'),
     remarks: z.array(remark),
     cupboard: cupboard.optional(),
   })

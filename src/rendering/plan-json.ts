@@ -16,6 +16,7 @@ import { cupboardJson } from './cupboard-json.ts';
 import { writeJson } from './json-text.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
 import { foldsOf, totalsOf } from './totals.ts';
+import { usesJson } from './uses-json.ts';
 
 type ClothJson = PlanJson['cloths'][number];
 type LengthOfClothJson = ClothJson['lengths'][number];
@@ -60,6 +61,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       remnants: totals.remnants,
       ...(totals.cost !== undefined && { cost: say.money(totals.cost) }),
     },
+    ...(cutPlan.uses && { uses: usesJson(cutPlan.uses, plan) }),
     remarks: cutPlan.issues.map((issue) => remarkJson(issue, plan)),
     ...(plan.cupboard && { cupboard: cupboardJson(cutPlan, plan.cupboard) }),
   };

@@ -13,6 +13,7 @@ import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { foldsOf, totalsOf } from './totals.ts';
+import { usesLines } from './uses.ts';
 import { sizeOnShelf, washFirst } from './wash-words.ts';
 import { otherWays } from './way-words.ts';
 
@@ -55,6 +56,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
     ...openingLines(cutPlan, columns, heading),
     ...stackLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
+    ...usesLines(cutPlan.uses, plan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),
     ...remarkLines(cutPlan, columns, heading),

@@ -14,6 +14,7 @@ import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './s
 import { spoiledFlaws, spoiledMatches } from './spoiled-match.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
+import { flawedOffer, offeredPlan, spoiledUses } from './spoiled-uses.ts';
 
 const allSpoiled: readonly Spoiled[] = [
   ...spoiledCollections,
@@ -27,6 +28,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledStacks,
     ...spoiledMatches,
     ...spoiledFlaws,
+    ...spoiledUses,
   ],
 ];
 
@@ -39,6 +41,8 @@ describe('a sound plan has no fault', () => {
     ['on a fresh fold', freshFoldPlan()],
     ['two bought lengths', twoLengthsPlan()],
     ['joined by a lap', joinedPlan()],
+    ['with uses of its leftovers', offeredPlan],
+    ['with uses beside a flaw', flawedOffer],
   ])('%s', (_, cutPlan) => {
     expect(checkPlan(cutPlan)).toEqual([]);
   });

@@ -12,6 +12,7 @@ import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
 import { wrapWords } from '../../rendering/text-columns.ts';
 import { parseLength } from '../../units/parse.ts';
 import type { Ticks } from '../../units/ticks.ts';
+import { clothNamed } from '../cloth-named.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { fileWord } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
@@ -35,7 +36,10 @@ export async function runBuys(
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
   const asJson = options.json === true;
   const found: ClothBuys[] = [];
-  for (const name of clothsOf(outcome.value, options.cloth)) {
+  for (const name of clothNamed(
+    outcome.value.cloths.map(({ cloth }) => cloth),
+    options.cloth,
+  )) {
     const buys = buysOf(outcome.value, name, compare, asJson ? undefined : terminal);
     if (buys) found.push(buys);
   }
@@ -75,16 +79,6 @@ function readLengths(text: string, plan: Plan): readonly Ticks[] {
       `--lengths: "${part.trim()}" is no length; "1 yd, 2 yd" or "1 m, 1.5 m" would work`,
     );
   });
-}
-
-function clothsOf(cutPlan: CutPlan, wanted: OptionValues[string]): readonly string[] {
-  const names = cutPlan.cloths.map(({ cloth }) => cloth);
-  if (typeof wanted !== 'string') return names;
-  if (names.includes(wanted)) return [wanted];
-  throw new CommandProblem(
-    EXIT.badInput,
-    `--cloth: the plan cuts nothing from "${wanted}"; ${names.map((name) => `"${name}"`).join(' or ')} would work`,
-  );
 }
 
 function buysOf(

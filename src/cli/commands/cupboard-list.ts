@@ -55,7 +55,7 @@ function sizeOf(typed: string, { unit }: Cupboard) {
   throw new CommandProblem(EXIT.badInput, message);
 }
 
-function refuseUnknownCloth(cloth: string, { entries }: Cupboard): void {
+export function refuseUnknownCloth(cloth: string, { entries }: Cupboard): void {
   const known = [...new Set(entries.map((entry) => entry.cloth))];
   if (known.includes(cloth)) return;
   const likely = likelySpelling(cloth, known);

@@ -70,6 +70,41 @@ export const CUPBOARD_COMMANDS: readonly CommandRecord[] = [
     load: async () => (await import('../commands/cupboard-list.ts')).runCupboardFind,
   },
   {
+    name: 'cupboard uses',
+    sentence: 'Tells what the lengths and remnants in the cupboard could become, best use first.',
+    examples: ['laywright cupboard uses', 'laywright cupboard uses "oat linen" --plan breakfast-room.yaml'],
+    operand: { syntax: '[cloth]', meaning: 'only entries of this cloth' },
+    options: [
+      text('plan', 'file', 'a plan that lists what you would like, under `from leftovers`'),
+      {
+        name: 'listed',
+        kind: 'switch',
+        meaning: 'only what that plan lists, no usual sizes',
+      },
+      {
+        name: 'effort',
+        kind: 'number',
+        placeholder: 'nodes',
+        lower: 1,
+        default: 400_000,
+        upper: 1_000_000_000,
+        meaning: 'how long to search, in steps; each use takes a twentieth of it',
+      },
+      {
+        name: 'seed',
+        kind: 'number',
+        placeholder: 'number',
+        lower: 0,
+        default: 1,
+        upper: 2_147_483_647,
+        meaning: 'starting point of the search',
+      },
+      FILE,
+      { ...JSON_SWITCH, meaning: 'print the uses as JSON, with the plans that cut them' },
+    ],
+    load: async () => (await import('../commands/cupboard-uses.ts')).runCupboardUses,
+  },
+  {
     name: 'cupboard add',
     sentence: 'Puts a length into the cupboard, and begins its file where there is none.',
     examples: [

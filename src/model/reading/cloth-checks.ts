@@ -140,5 +140,7 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
     ...(written.buy === undefined ? {} : { buy: written.buy }),
     ...(written.groups === undefined ? {} : { groups: written.groups }),
     ...(written.note === undefined ? {} : { note: written.note }),
+    ...(written.shop === undefined ? {} : { shop: written.shop }),
+    ...(written['leftover worth'] === undefined ? {} : { leftoverWorth: written['leftover worth'] }),
   };
 }

@@ -7,6 +7,7 @@ import { either, keyed, listOf, type ReadingContext } from './fields.ts';
 import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
+import { worth } from './worth-scalars.ts';
 
 /** What a shop cuts by, unless the plan says otherwise. Common practice, no published source. */
 export const SHOP_STEP = { in: ticks(36_576), cm: ticks(32_000) } as const;
@@ -57,6 +58,11 @@ export function clothDefinition(context: ReadingContext) {
       ).optional(),
       groups: groupNames().optional(),
       note: name('A remark that is printed with the cloth.', 'from the blue bolt', 'any').optional(),
+      shop: name('Where it is bought, for the shopping list.', 'harbour stores', 'any').optional(),
+      'leftover worth': worth(
+        'What a keepable leftover of it is worth to you; as under `leftover worth` of the plan unless said.',
+        context,
+      ).optional(),
     },
     { wanted: 'keys such as width and selvedge', example: '{ width: 54, selvedge: 1/2 }' },
   );

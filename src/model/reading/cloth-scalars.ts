@@ -31,24 +31,29 @@ const MOST_HUNDREDTHS = 10_000_000n;
 
 /** `14.80 per yd`, `14.80/yd`, `$14.80 per yd`, `9.50 per m`, `2.40 per 25 cm`. */
 export function price(meaning: string, context: ReadingContext) {
+  const { wanted, example } = priceWords(context);
+  return scalar({ wanted, example, meaning, read: (text) => readPrice(text, context) });
+}
+
+function priceWords(context: ReadingContext) {
   const example = context.unit === 'in' ? '14.80 per yd' : '15.60 per m';
-  const wanted = `a price and what it is for, such as ${example}`;
-  const notUnderstood = (text: string) =>
-    problem({ code: 'not-understood', details: { found: text, wanted } });
-  const read = (text: string): Read<Price> => {
-    const parts = /^(.+?)\s*(?:\bper\b|\/(?=\s*[a-z]))\s*(.+)$/i.exec(text);
-    if (parts === null) return notUnderstood(text);
-    const amount = parseNumber(withoutCurrency(parts[1], context.currency));
-    if (!amount.ok) return refusedText(text, amount, wanted);
-    const hundredths = multiply(amount.value, rational(100n));
-    if (hundredths.denominator !== 1n)
-      return outOfRange(text, `an amount with two decimals, such as ${example}`);
-    if (hundredths.numerator > MOST_HUNDREDTHS) return outOfRange(text, 'a price up to 100000');
-    const per = perLength(parts[2], context);
-    if (per === undefined || per === 0) return notUnderstood(text);
-    return readAs({ hundredths: Number(hundredths.numerator), per });
-  };
-  return scalar({ wanted, example, meaning, read });
+  return { wanted: `a price and what it is for, such as ${example}`, example };
+}
+
+export function readPrice(text: string, context: ReadingContext): Read<Price> {
+  const { wanted, example } = priceWords(context);
+  const notUnderstood = () => problem({ code: 'not-understood', details: { found: text, wanted } });
+  const parts = /^(.+?)\s*(?:\bper\b|\/(?=\s*[a-z]))\s*(.+)$/i.exec(text);
+  if (parts === null) return notUnderstood();
+  const amount = parseNumber(withoutCurrency(parts[1], context.currency));
+  if (!amount.ok) return refusedText(text, amount, wanted);
+  const hundredths = multiply(amount.value, rational(100n));
+  if (hundredths.denominator !== 1n)
+    return outOfRange(text, `an amount with two decimals, such as ${example}`);
+  if (hundredths.numerator > MOST_HUNDREDTHS) return outOfRange(text, 'a price up to 100000');
+  const per = perLength(parts[2], context);
+  if (per === undefined || per === 0) return notUnderstood();
+  return readAs({ hundredths: Number(hundredths.numerator), per });
 }
 
 export function withoutCurrency(amount: string, currency: string): string {

@@ -59,18 +59,29 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     set: setName(context).optional(),
     rules: rulesDefinition(Object.keys(make.parts)).optional(),
   };
-  for (const [measure, spec] of Object.entries(make.measures)) {
-    if (Object.hasOwn(shape, measure))
-      throw new Error(`the make "${make.kind}" may not call a measure "${measure}"`);
-    const field = measureField(spec, context);
-    shape[measure] = spec.default !== undefined || spec.optional === true ? field.optional() : field;
-  }
+  Object.assign(shape, measureFields(make, Object.keys(shape), context));
   const order = keyed(shape as { kind: z.ZodLiteral<string> }, orderWords(make.kind));
   return order.superRefine((written: Readonly<Record<string, unknown>>, issues) => {
     if (written.set === undefined || written.rules === undefined) return;
     const problem = { code: 'rules-beside-set', details: { set: String(written.set) } };
     issues.addIssue({ code: 'custom', path: ['rules'], message: '', params: { problem } });
   });
+}
+
+/** A field for each measure of a make, none under a key that is `taken`. */
+export function measureFields(
+  make: MakeSpec,
+  taken: readonly string[],
+  context: ReadingContext,
+): Readonly<Record<string, z.ZodType>> {
+  return Object.fromEntries(
+    Object.entries(make.measures).map(([measure, spec]) => {
+      if (taken.includes(measure))
+        throw new Error(`the make "${make.kind}" may not call a measure "${measure}"`);
+      const field = measureField(spec, context);
+      return [measure, spec.default !== undefined || spec.optional === true ? field.optional() : field];
+    }),
+  );
 }
 
 function orderWords(kind: string): Words {
@@ -181,11 +192,7 @@ export function toOrder(
   make: MakeSpec,
   { cloths, ...context }: ReadingContext & { readonly cloths: readonly Cloth[] },
 ): MakeOrder {
-  const measures: Record<string, MeasureValue> = {};
-  for (const [measure, spec] of Object.entries(make.measures)) {
-    const value = (written[measure] as MeasureValue | undefined) ?? defaultOf(measure, spec, make, context);
-    if (value !== undefined) measures[measure] = value;
-  }
+  const measures = filledMeasures(written, make, context);
   const { whole, parts } = written.cloth as WrittenCloths;
   const open = Object.entries(parts).flatMap(([part, asked]) =>
     asked === undefined ? [] : [[part, resolved(asked, cloths)] as const],
@@ -201,6 +208,20 @@ export function toOrder(
     ...(choices.length > 0 && { choices: Object.fromEntries(choices) }),
     ...(choices.length > 0 && whole && { whole }),
   };
+}
+
+/** Every measure as it was written, or at its make's default; one without either is left out. */
+export function filledMeasures(
+  written: Readonly<Record<string, unknown>>,
+  make: MakeSpec,
+  context: ReadingContext,
+): Readonly<Record<string, MeasureValue>> {
+  const measures: Record<string, MeasureValue> = {};
+  for (const [measure, spec] of Object.entries(make.measures)) {
+    const value = (written[measure] as MeasureValue | undefined) ?? defaultOf(measure, spec, make, context);
+    if (value !== undefined) measures[measure] = value;
+  }
+  return measures;
 }
 
 function defaultOf(

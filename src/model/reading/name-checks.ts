@@ -7,7 +7,11 @@ import { located } from './zod-issues.ts';
 export function nameIssues(tree: WrittenTree): readonly Issue[] {
   const { root } = tree;
   if (!isMap(root)) return [];
-  const entries = [...namesIn(root.make, ['make']), ...namesIn(root.pieces, ['pieces'])];
+  const entries = [
+    ...namesIn(root.make, ['make']),
+    ...namesIn(root.pieces, ['pieces']),
+    ...namesIn(root['from leftovers'], ['from leftovers']),
+  ];
   const issues = namesTwice(entries, tree);
   if (isMap(root.cloths)) {
     for (const [cloth, written] of Object.entries(root.cloths)) {

@@ -7,6 +7,7 @@ import { clothFaults } from './cloth-checks.ts';
 import { clothsAsked, rulesDefinition } from './cloth-choice-fields.ts';
 import { clothDefinition } from './cloth-fields.ts';
 import { keyed, listOf, problem, type Read, type ReadingContext, readAs, saying, scalar } from './fields.ts';
+import { goodsDefinition } from './goods-fields.ts';
 import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
 import { matchDefinition } from './match-fields.ts';
@@ -21,6 +22,8 @@ import {
   refusedText,
   size,
 } from './scalars.ts';
+import { wishDefinition, wishWords } from './wish-fields.ts';
+import { worth } from './worth-scalars.ts';
 
 /** The signs of units and amounts that could be read as a currency. */
 const NO_CURRENCY = /[\d\s.,/%]/;
@@ -93,6 +96,22 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
         example: '[{ name: tie, count: 8, size: 3 x 14, cloth: lime wash }]',
       })
         .meta({ description: 'Pieces to cut as they are, at their cut size.' })
+        .optional(),
+      'from leftovers': listOf(wishDefinition(makes, context), {
+        wanted: 'a list of things you would like, each with name and kind',
+        example: `[${wishWords(makes[0].kind).example}]`,
+      })
+        .meta({ description: 'What you would like to have if cloth is left, dearest first.' })
+        .optional(),
+      'leftover worth': worth(
+        'What a keepable leftover is worth to you; it counts in favour of a buy. Nothing unless said.',
+        context,
+      ).optional(),
+      goods: listOf(goodsDefinition(context), {
+        wanted: 'a list of things to get, each with name and count or length',
+        example: '[{ name: zip, count: 8, price: 1.20 }]',
+      })
+        .meta({ description: 'What is needed besides cloth, for the shopping list.' })
         .optional(),
       rules: rulesDefinition(allParts)
         .describe('What must hold of the cloths within every set that has no rules of its own.')

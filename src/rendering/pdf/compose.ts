@@ -7,6 +7,7 @@ import { firstPage } from './first-page.ts';
 import { Flow, MARGIN, PAPERS, textAt, widthOf } from './flow.ts';
 import { cautions, makePages } from './make-pages.ts';
 import { markerPages } from './marker-pages.ts';
+import { usesMarkers, usesSection } from './uses-section.ts';
 
 /**
  * All pages of a plan, as shapes in points:
@@ -14,6 +15,7 @@ import { markerPages } from './marker-pages.ts';
  *     what to buy, figures, scale check
  *     the marker of each cloth
  *     the cut list and the steps of each cloth, the sums and the assembly of each make, the cautions
+ *     the markers of what the leftovers could become, where the plan lists what it would like
  */
 export function composePages(cutPlan: CutPlan): Page[] {
   const paper = PAPERS[cutPlan.plan.paper];
@@ -38,8 +40,10 @@ export function composePages(cutPlan: CutPlan): Page[] {
     ...flowed((flow) => {
       for (const clothPlan of cutPlan.cloths) cutList(flow, cutPlan, clothPlan);
       makePages(flow, cutPlan);
+      usesSection(flow, cutPlan);
       if (!cautionsFirst) cautions(flow, cutPlan);
     }),
+    ...usesMarkers(cutPlan, paper),
   ];
   return pages.map((page, index) => withFooter(page, cutPlan.plan.name, index + 1, pages.length));
 }

@@ -1,0 +1,73 @@
+import type { Cloth, LengthInHand } from '../../model/cloth.ts';
+import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
+import type { Left, LeftOfCloth } from '../../model/leftover-use.ts';
+import { type Ticks, ticks } from '../../units/ticks.ts';
+import { isKeepable } from '../open-out.ts';
+import { type Leftover, leftoversOf } from '../put-back.ts';
+
+/** What each cloth of a plan leaves to keep, in the plan's order; cloths that leave nothing are left out. */
+export function leftOfCloths(cutPlan: CutPlan): readonly LeftOfCloth[] {
+  return cutPlan.cloths.flatMap((clothPlan) => {
+    const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
+    const found = leftOf(cutPlan, cloth, clothPlan);
+    return found.left.length > 0 ? [found] : [];
+  });
+}
+
+function leftOf({ plan }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOfCloth {
+  const found = lengths.flatMap((own) => {
+    const squared = leftoversOf(cloth, own, plan.keep).flatMap((left) =>
+      squaredAt(cloth.squaring, left, own),
+    );
+    const keepable = squared.filter(({ width, length, selvedge }) =>
+      isKeepable(width - selvedge.left - selvedge.right, length, plan.keep),
+    );
+    return keepable.map((left, index) => ({
+      left,
+      of: own.name,
+      name: restName(own.source === 'bought' ? `the length ${own.name}` : own.name, index),
+    }));
+  });
+  const inHand = found.map(({ left, name }): LengthInHand => {
+    const { width, length, selvedge, crease } = left;
+    return { name, width, length, selvedge, crease, copies: 1 };
+  });
+  return {
+    cloth: leftoverCloth(cloth, inHand),
+    left: found.map(({ left, of, name }): Left => {
+      const { width, length, box } = left;
+      return { name, from: { length: of, box }, size: { width, length } };
+    }),
+  };
+}
+
+function restName(of: string, index: number): string {
+  return `rest of ${of.replace(/^rest of /, '')}${index === 0 ? '' : ` no. ${index + 1}`}`;
+}
+
+/** Without the squared ends of its length, which are cut off when it is cut. */
+function squaredAt(squaring: Ticks, left: Leftover, own: { readonly length: Ticks }): readonly Leftover[] {
+  const y0 = ticks(Math.max(left.box.y0, squaring));
+  const y1 = ticks(Math.min(left.box.y1, own.length - squaring));
+  return y0 < y1 ? [{ ...left, length: ticks(y1 - y0), box: { ...left.box, y0, y1 } }] : [];
+}
+
+/**
+ * A cloth that only these lengths are left of. They are squared, and washed if the cloth is washed before it is cut; where
+ * their print begins is not told, so nothing is matched on them.
+ */
+export function leftoverCloth(cloth: Cloth, inHand: readonly LengthInHand[]): Cloth {
+  const { washing } = cloth;
+  return {
+    name: cloth.name,
+    width: cloth.width,
+    selvedge: cloth.selvedge,
+    crease: cloth.crease,
+    direction: cloth.direction,
+    printRuns: cloth.printRuns,
+    squaring: ticks(0),
+    inHand,
+    lay: 'flat',
+    ...(washing?.washed === 'after-sewing' && { washing }),
+  };
+}
