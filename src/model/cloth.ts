@@ -102,6 +102,8 @@ export interface Cloth {
   readonly printRuns: 'along' | 'across';
   /** Lost in squaring each end of every length. */
   readonly squaring: Ticks;
+  /** Woven plainly enough to be torn along a thread, across and along. */
+  readonly tearsTrue?: true;
   readonly washing?: Washing;
   readonly repeat?: Repeat;
   /** Filled in by planning: length bought or kept back because the print's start is not known. */

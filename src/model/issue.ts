@@ -107,6 +107,13 @@ export interface IssueDetails {
     readonly cloth: string;
     readonly missing: 'repeat' | 'along' | 'across' | 'from edge';
   };
+  /** Cuts that neither ruler nor fold reaches, made in a way the maker would rather not. */
+  'beyond-reach': {
+    readonly cloth: string;
+    readonly cuts: number;
+    readonly longest: Ticks;
+    readonly welcome: 'tear' | 'neither';
+  };
   'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

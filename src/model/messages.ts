@@ -102,6 +102,8 @@ const WORDING: Wording = {
     `"${short(piece)}" is matched across the width, and "${cloth}" is to be cut folded, which lays the print mirrored; write lay: flat.`,
   'match-without-repeat': ({ piece, cloth, missing }) =>
     `"${short(piece)}" is to be matched, and "${cloth}" does not say ${WHERE_MOTIFS_LIE[missing]}; add it under repeat, or leave the match out.`,
+  'beyond-reach': ({ cloth, cuts, longest, welcome }, write) =>
+    `${cuts === 1 ? 'one cut' : `${cuts} cuts`} of "${short(cloth)}", up to ${write(longest)} long, ${cuts === 1 ? 'is' : 'are'} beyond the ruler however the cloth is folded, and must be made with scissors; ${welcome === 'tear' ? 'write tears true: yes if it tears along a thread, or welcome scissors (long cuts: tear or scissors)' : 'welcome scissors or a tear under long cuts'}, or use a longer ruler.`,
   'not-enough-cloth': ({ cloth, shortOf }) =>
     `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>

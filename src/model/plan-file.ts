@@ -13,7 +13,7 @@ import { toGoods } from './reading/goods-fields.ts';
 import { toJoinRule } from './reading/join-fields.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
-import { planDefinition, type WrittenPlan } from './reading/plan-definition.ts';
+import { planDefinition, USUAL_RULER, type WrittenPlan } from './reading/plan-definition.ts';
 import { readSource } from './reading/source.ts';
 import { toWish } from './reading/wish-fields.ts';
 import { type Written, type WrittenTree, writtenTree } from './reading/written-tree.ts';
@@ -114,13 +114,13 @@ const DEFAULTS: Readonly<Record<PlanUnit, UnitDefaults>> = {
     rulerMark: ticks(TICKS_PER_INCH / 8),
     paper: 'letter',
     keep: ticks(6 * TICKS_PER_INCH),
-    rulerLength: ticks(24 * TICKS_PER_INCH),
+    rulerLength: USUAL_RULER.in,
   },
   cm: {
     rulerMark: ticks(TICKS_PER_MM),
     paper: 'a4',
     keep: ticks(15 * TICKS_PER_CM),
-    rulerLength: ticks(60 * TICKS_PER_CM),
+    rulerLength: USUAL_RULER.cm,
   },
 };
 
@@ -140,11 +140,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     currency: written.currency ?? '',
     keep: written.keep ?? { width: usual.keep, length: usual.keep },
     stages: written.stages === undefined || written.stages === 'any' ? 'any' : written.stages === '2' ? 2 : 3,
-    tools: {
-      rulerLength: written.tools?.['ruler length'] ?? usual.rulerLength,
-      rulerMark: written.ruler ?? usual.rulerMark,
-      mostPlies: Number(written.tools?.['most plies'] ?? '4') as 1 | 2 | 4,
-    },
+    tools: toTools(written, usual),
     ...stackRule(written),
     cloths,
     makes: orders,
@@ -167,6 +163,21 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     }),
     ...(written['leftover worth'] !== undefined && { leftoverWorth: written['leftover worth'] }),
     ...((written.goods ?? []).length > 0 && { goods: written.goods!.map(toGoods) }),
+  };
+}
+
+function toTools({ tools, ruler }: WrittenPlan, usual: UnitDefaults): Plan['tools'] {
+  const rulerWidth = tools?.['ruler width'];
+  const longCuts = tools?.['long cuts'];
+  return {
+    rulerLength: tools?.['ruler length'] ?? usual.rulerLength,
+    rulerMark: ruler ?? usual.rulerMark,
+    mostPlies: Number(tools?.['most plies'] ?? '4') as 1 | 2 | 4,
+    ...(rulerWidth !== undefined && { rulerWidth }),
+    ...(tools?.mat !== undefined && { mat: tools.mat }),
+    ...(longCuts !== undefined && {
+      longCuts: longCuts === 'tear or scissors' ? ('tear-or-scissors' as const) : longCuts,
+    }),
   };
 }
 

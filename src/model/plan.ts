@@ -46,6 +46,12 @@ export interface Tools {
   /** Smallest mark of that ruler: what is set from a fold falls on it too. */
   readonly rulerMark?: Ticks;
   readonly mostPlies: 1 | 2 | 4;
+  /** Absent: how a setting is measured is left to the maker. */
+  readonly rulerWidth?: Ticks;
+  /** The cutting mat, either way round; absent: any cut lies on it. */
+  readonly mat?: Size;
+  /** What is welcome where neither ruler nor fold reaches; scissors, unless said. */
+  readonly longCuts?: 'scissors' | 'tear' | 'tear-or-scissors' | 'neither';
 }
 
 /** Whether cloths that can be cut alike are laid on each other, and at which of their edges they are aligned. */

@@ -1,12 +1,17 @@
 import { walk } from '../geometry/walk.ts';
 import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
-import type { Plan } from '../model/plan.ts';
+import type { Plan, Tools } from '../model/plan.ts';
 import { foldsOf } from './spread.ts';
 import { type CuttingStep, cuttingSteps } from './steps.ts';
+import { isWelcome, type ToolsOnCloth, toolsOn } from './tool-reach.ts';
 import { isWeighed, moneyOf } from './worth.ts';
 
-/** A pass with scissors along a line that no ruler reaches is slow and rarely straight. */
-const SCISSORS_WEIGHT = 3;
+/**
+ * A pass with scissors along a line that no ruler reaches is slow and rarely straight; a tear is quick, but its edges
+ * have to be pressed flat. What the maker would rather not do at all weighs more than any fold.
+ */
+const WEIGHTS = { rotary: 1, tear: 2, scissors: 3 } as const;
+const UNWELCOME_WEIGHT = 12;
 
 /**
  * The wishes of the design, in their order, for plans that all cut every piece: least bought (least money, where using
@@ -30,7 +35,7 @@ export function wishesOf(plan: Plan, clothPlan: ClothPlan): Wishes {
     cloth && isWeighed(cloth) ? moneyOf(plan, cloth, clothPlan) : (clothPlan.purchase?.bought ?? 0),
     inHand.reduce((total, length) => total + length.width * length.length, 0),
     Math.round(10 * scattered(clothPlan.lengths)),
-    clothPlan.lengths.reduce((total, length) => total + work(length, plan), 0),
+    clothPlan.lengths.reduce((total, length) => total + work(length, toolsOn(plan.tools, cloth)), 0),
     clothPlan.purchase?.needed ?? 0,
   ];
 }
@@ -57,13 +62,14 @@ function scattered(lengths: readonly LengthPlan[]): number {
 }
 
 /** Passes of the blade and folds to be made. */
-export function work(length: LengthPlan, plan: Pick<Plan, 'tools'>): number {
-  return workOf(cuttingSteps(length, plan.tools));
+export function work(length: LengthPlan, tools: ToolsOnCloth): number {
+  return workOf(cuttingSteps(length, tools), tools);
 }
 
-/** Passes of the blade and folds of some steps, a pass with scissors for more. */
-export function workOf(steps: readonly CuttingStep[]): number {
+/** Passes of the blade and folds of some steps; a pass with scissors or a tear counts for more. */
+export function workOf(steps: readonly CuttingStep[], tools: Tools): number {
   return steps.reduce((total, { strokes, blade, spread }) => {
-    return total + foldsOf(spread) + strokes * (blade === 'scissors' ? SCISSORS_WEIGHT : 1);
+    const each = isWelcome(blade, tools) ? WEIGHTS[blade] : UNWELCOME_WEIGHT;
+    return total + foldsOf(spread) + strokes * each;
   }, 0);
 }

@@ -6,7 +6,7 @@ import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { foldsOf } from './spread.ts';
-import { stackOf, stackSteps, stepsOfLength } from './stack-steps.ts';
+import { stackOf, stackSteps, stepsOfLength, strokesOf } from './stack-steps.ts';
 import type { CuttingStep } from './steps.ts';
 
 /** What is read off one length. Areas are exact square ticks. */
@@ -23,6 +23,9 @@ export interface LengthFigures {
   readonly steps: readonly CuttingStep[];
   /** Passes of the blade; none where it is cut with the first layer of its stack, which counts them. */
   readonly strokes: number;
+  /** Those of `strokes` that no ruler guides. */
+  readonly scissored: number;
+  readonly torn: number;
   /** Folds made for the cuts, besides the fold of a folded lay. */
   readonly folds: number;
 }
@@ -40,6 +43,8 @@ export interface ClothFigures {
   readonly utilisation: number;
   readonly remnants: readonly Size[];
   readonly strokes: number;
+  readonly scissored: number;
+  readonly torn: number;
   readonly folds: number;
 }
 
@@ -58,6 +63,8 @@ export function clothFigures(cutPlan: CutPlan, clothPlan: ClothPlan): ClothFigur
     utilisation: (100 * wanted) / total((own) => own.wholeArea),
     remnants: lengths.flatMap((own) => own.remnants).sort(byArea),
     strokes: total((own) => own.strokes),
+    scissored: total((own) => own.scissored),
+    torn: total((own) => own.torn),
     folds: total((own) => own.folds),
   };
 }
@@ -87,7 +94,9 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     scrapArea: areaOf(['scrap']),
     trimArea: areaOf(['trim']),
     steps,
-    strokes: worked.reduce((sum, step) => sum + step.strokes, 0),
+    strokes: strokesOf(worked),
+    scissored: strokesOf(worked.filter(({ blade }) => blade === 'scissors')),
+    torn: strokesOf(worked.filter(({ blade }) => blade === 'tear')),
     folds: worked.reduce((sum, step) => sum + foldsOf(step.spread), 0),
   };
 }

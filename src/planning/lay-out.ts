@@ -16,6 +16,7 @@ import { type Copy, forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
 import { buyFor, purchaseOf } from './purchase.ts';
+import { inSections } from './sections.ts';
 import { waysToLay } from './ways.ts';
 
 export type Packed = Extract<PackedBeds, { ok: true }>;
@@ -153,7 +154,7 @@ function layOutPieces(
     }
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
     proof ??= packed;
-    const found = clothPlan(plan, cloth, kinds, packed, proof);
+    const found = inSections(plan, clothPlan(plan, cloth, kinds, packed, proof));
     tried.push(found);
     const wishes = wishesOf(plan, found);
     if (!best || better(wishes, best.wishes)) best = { plan: found, wishes };

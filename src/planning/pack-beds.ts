@@ -10,6 +10,7 @@ import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { buyFor, costOf, packableOf } from './purchase.ts';
 import { cutOff, reachOf, slackBehind } from './reach.ts';
+import { bladeReach } from './tool-reach.ts';
 import { handsToTry, isWeighed, worthOfUse } from './worth.ts';
 
 /** One bed that pieces are cut from, with the packer's tree over `length` of it. */
@@ -257,7 +258,8 @@ function tidied(own: PackedBed, kinds: readonly Kind[], { tools }: Plan, pack: P
   const sheet = sheetOf(own.bed, own.length);
   const packed = { sheet: 0, width: sheet.width, length: own.length, tree: own.tree };
   const { stages = 'any', seed } = pack;
-  const reach = tools.rulerLength * tools.mostPlies;
+  const plies = own.bed.lay.kind === 'folded' ? Math.max(1, tools.mostPlies / 2) : tools.mostPlies;
+  const reach = bladeReach(tools) * plies;
   return {
     ...own,
     tree: tidy(packed, { kinds, sheet, stages, seed }, { ...STANDARD_PREFERENCES, reach }).tree,

@@ -4,6 +4,7 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { beyondReach } from './beyond-reach.ts';
 import { chooseOpenings, type LayOutQuickly } from './choose-openings.ts';
 import { areaOf, claimedByArea, spareOfOpenings } from './claims.ts';
 import { type ClothsChosen, chooseCloths } from './collection/choose-cloths.ts';
@@ -96,7 +97,8 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   // A stack is only a convenience: one that cannot be proven is not taken.
   const stands = !stacked.stacks?.some(({ taken }) => taken) || checkPlan(stacked).length === 0;
   const value = stands ? stacked : assembled({ cloths: separate.map((own) => own.plan), stacks: [] });
-  return { ok: true, value: plan.wishes ? withUses(value, options) : value, issues };
+  const told = { ...value, issues: [...issues, ...beyondReach(value)] };
+  return { ok: true, value: plan.wishes ? withUses(told, options) : told, issues: told.issues };
 }
 
 /** What its leftovers could become, of what the maker lists; each question takes a small share of the effort. */

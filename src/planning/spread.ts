@@ -1,5 +1,5 @@
-import type { Tools } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Blade, bladeReach, type ToolsOnCloth } from './tool-reach.ts';
 
 /** How the parts of one step are spread under the blade. */
 export interface Spread {
@@ -17,35 +17,57 @@ export interface Spread {
 const WORTH_FOLDING = 4;
 
 /**
- * Spreads alike parts for their cuts: first folded until the ruler reaches, then about the mirror of the cuts where
- * that saves enough, then stacked, never in more plies than the tools allow.
+ * Cuts on folded cloth after which the fold is laid true again, since every cut lets it creep a little (common practice,
+ * no published source; three or four strips are usual, from memory).
+ */
+export const CUTS_BEFORE_SQUARING = 4;
+
+export interface PartToSpread {
+  readonly cutLength: number;
+  readonly alike: number;
+  readonly layPlies: 1 | 2;
+  /** An end that is not square yet gives no true fold. */
+  readonly squared: boolean;
+}
+
+/**
+ * With what alike parts are cut, and how they are spread for it: folded until the ruler reaches; where no fold that the
+ * plies allow brings it there, torn if that serves, else cut with scissors. Then about the mirror of the cuts where that
+ * saves enough, then stacked, never in more plies than the tools allow. A tear follows one thread, so in one ply.
  */
 export function spreadFor(
   edges: readonly Ticks[],
-  part: {
-    readonly cutLength: number;
-    readonly alike: number;
-    readonly layPlies: 1 | 2;
-    /** An end that is not square yet gives no true fold. */
-    readonly squared: boolean;
-  },
-  tools: Tools,
-): Spread {
-  let reachFolds: 0 | 1 | 2 = 0;
-  let plies: number = part.layPlies;
-  while (
-    reachFolds < 2 &&
-    part.cutLength / 2 ** reachFolds > tools.rulerLength &&
-    plies * 2 <= tools.mostPlies
-  ) {
-    reachFolds = (reachFolds + 1) as 1 | 2;
-    plies *= 2;
+  part: PartToSpread,
+  tools: ToolsOnCloth,
+): Spread & { readonly blade: Blade } {
+  const folded = foldsToReach(part, tools);
+  if (folded === undefined && tools.tears && part.layPlies === 1) {
+    return { blade: 'tear', reachFolds: 0, stacked: 1, plies: 1 };
   }
+  const reachFolds = folded ?? 0;
+  let plies = part.layPlies * 2 ** reachFolds;
   const mirrorAt =
     part.squared && plies * 2 <= tools.mostPlies ? mirrorOf(edges, tools.rulerMark) : undefined;
   if (mirrorAt !== undefined) plies *= 2;
   const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies)));
-  return { reachFolds, stacked, plies: plies * stacked, ...(mirrorAt !== undefined && { mirrorAt }) };
+  return {
+    blade: folded === undefined ? 'scissors' : 'rotary',
+    reachFolds,
+    stacked,
+    plies: plies * stacked,
+    ...(mirrorAt !== undefined && { mirrorAt }),
+  };
+}
+
+/** The fewest folds that bring the line within the ruler; undefined where the plies do not allow enough of them. */
+function foldsToReach(
+  { cutLength, layPlies }: PartToSpread,
+  tools: ToolsOnCloth,
+): Spread['reachFolds'] | undefined {
+  const reach = bladeReach(tools);
+  if (cutLength <= reach) return 0;
+  const folds = [1, 2] as const;
+  return folds.find((times) => layPlies * 2 ** times <= tools.mostPlies && cutLength <= reach * 2 ** times);
 }
 
 /** The line about which enough cuts mirror each other to be worth a fold, or undefined. A slit fold mirrors nothing. */
@@ -68,4 +90,14 @@ export function settingsOf(edges: readonly Ticks[], { mirrorAt }: Spread): reado
 /** Folds made for one step, besides the fold of a folded lay. */
 export function foldsOf({ reachFolds, mirrorAt }: Spread): number {
   return reachFolds + (mirrorAt === undefined ? 0 : 1);
+}
+
+/** Cuts of one step after which its fold is laid true again; undefined where nothing is folded, or the cuts are few. */
+export function squaringEvery(
+  spread: Spread,
+  layPlies: 1 | 2,
+  cuts: number,
+): typeof CUTS_BEFORE_SQUARING | undefined {
+  const isFolded = layPlies === 2 || foldsOf(spread) > 0;
+  return isFolded && cuts > CUTS_BEFORE_SQUARING ? CUTS_BEFORE_SQUARING : undefined;
 }

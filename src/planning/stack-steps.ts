@@ -5,6 +5,7 @@ import type { Tools } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { mirrored } from './open-out.ts';
 import { type CuttingStep, cuttingSteps } from './steps.ts';
+import { toolsOn } from './tool-reach.ts';
 
 /** The stack that a length is cut in, and whether its steps are told with this length: those of the first layer are. */
 export interface InStack {
@@ -60,9 +61,10 @@ export function stepsOfLength(
   cloth: ClothName,
   length: LengthPlan,
 ): readonly CuttingStep[] {
-  const { tools } = cutPlan.plan;
+  const { tools, cloths } = cutPlan.plan;
   const found = stackOf(cutPlan, cloth, length.name);
-  if (!found) return cuttingSteps(length, tools);
+  const own = cloths.find(({ name }) => name === cloth);
+  if (!found) return cuttingSteps(length, toolsOn(tools, own));
   const { layers, edge } = found.stack;
   return layerSteps(length, tools, { layers: layers.length, edge });
 }

@@ -16,6 +16,7 @@ import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
 import { layerSteps, sameWork, strokesOf, tellerOf } from './stack-steps.ts';
 import { cuttingSteps } from './steps.ts';
+import { bladeReach, toolsOn } from './tool-reach.ts';
 
 /** One cloth as it is planned by itself. */
 export interface Separate {
@@ -155,7 +156,7 @@ function attempt(
     const sheet = { ...bed.sheet, length: result.value, ...forbiddenTo(bed.sheet.forbidden, result.value) };
     const found = result.sheets[0]!.tree;
     const packed = { sheet: 0, width: sheet.width, length: result.value, tree: found };
-    const reach = plan.tools.rulerLength * Math.max(1, Math.floor(plan.tools.mostPlies / layers.length));
+    const reach = bladeReach(plan.tools) * Math.max(1, Math.floor(plan.tools.mostPlies / layers.length));
     const tidied = tidy(
       packed,
       { kinds: common.kinds, sheet, stages, seed: pack.seed },
@@ -219,7 +220,7 @@ function judged(
   );
   if (!sameWork(steps)) return undefined;
   const told = steps[tellerOf(steps)]!;
-  const apart = layers.map(({ length }) => cuttingSteps(length, plan.tools));
+  const apart = layers.map(({ length, cloth }) => cuttingSteps(length, toolsOn(plan.tools, cloth)));
   const extraBought = plans.map(({ purchase }, index) =>
     ticks((purchase?.bought ?? 0) - (layers[index]!.plan.purchase?.bought ?? 0)),
   );
@@ -237,8 +238,8 @@ function judged(
   const scattered = plans.reduce((total, own) => total + wishesOf(plan, own)[2], 0);
   const needed = plans.reduce((total, { purchase }) => total + (purchase?.needed ?? 0), 0);
   const extra = extraBought.reduce<number>((total, own) => total + own, 0);
-  const work = workOf(told);
-  const apartWork = apart.reduce((total, own) => total + workOf(own), 0);
+  const work = workOf(told, plan.tools);
+  const apartWork = apart.reduce((total, own) => total + workOf(own, plan.tools), 0);
   const saves = stack.cutsStacked < stack.cutsApart && work < apartWork;
   return { plans, stack, saves, wishes: [extraCost ?? 0, extra, work, scattered, needed] };
 }

@@ -3,6 +3,7 @@ import type { Plan } from '../model/plan.ts';
 import { formatLength, formatSize } from '../units/format.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import type { CuttingStep } from './steps.ts';
+import type { MeasuredBy } from './tool-reach.ts';
 
 /** One step as a person reads it: what to do, how the cloth lies, and what then is on the table. */
 export interface StepWords {
@@ -35,14 +36,24 @@ export function wordStep(
 }
 
 function todo(step: CuttingStep, length: (ticks: Ticks) => string, size: (box: Box) => string): string {
-  const verb = step.action === 'crosscut' ? 'crosscut' : 'cut lengthwise';
-  const blade = step.blade === 'scissors' ? ', with scissors' : '';
-  const cut = `${verb} ${settingWords(step, length)}${blade}`;
+  const blade = step.blade === 'scissors' ? ', with scissors along a marked line' : '';
+  const cut = `${VERBS[step.blade === 'tear' ? 'tear' : 'cut'][step.action]} ${settingWords(step, length)}${blade}`;
   const [part] = step.parts;
   if (step.number === 1 || !part) return capital(cut);
   const of =
     step.parts.length > 1 ? `${step.parts.length} alike parts of ${size(part)}` : `the part of ${size(part)}`;
   return `${capital(of)}: ${cut}`;
+}
+
+const VERBS = {
+  cut: { crosscut: 'crosscut', 'cut-lengthwise': 'cut lengthwise' },
+  tear: { crosscut: 'snip and tear across', 'cut-lengthwise': 'snip and tear along the length' },
+} as const satisfies Record<string, Record<CuttingStep['action'], string>>;
+
+/** Added to a setting that the ruler is too narrow for. */
+function measureWords(by: MeasuredBy | undefined): string {
+  if (by === undefined || by === 'ruler') return '';
+  return by === 'mat' ? " (on the mat's grid)" : ' (by tape)';
 }
 
 /**
@@ -52,12 +63,14 @@ function todo(step: CuttingStep, length: (ticks: Ticks) => string, size: (box: B
 function settingWords(step: CuttingStep, length: (ticks: Ticks) => string): string {
   const { mirrorAt } = step.spread;
   if (mirrorAt !== undefined) {
-    const from = step.settings.filter((setting) => setting > 0).map(length);
+    const from = step.settings.flatMap((setting, index) =>
+      setting > 0 ? [`${length(setting)}${measureWords(step.measures?.[index])}`] : [],
+    );
     const slit = step.settings.includes(0 as Ticks) ? ['along the fold itself'] : [];
     return [...slit, ...(from.length > 0 ? [`${listed(from)} from the fold`] : [])].join(' and ');
   }
   return runs(step)
-    .map((run, index) => timed(run, index, length))
+    .map((run, index) => timed(run, index, step, length))
     .join(', then ');
 }
 
@@ -70,6 +83,7 @@ const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1
 interface Run {
   readonly setting: Ticks;
   readonly trim: CuttingStep['trims'][number];
+  readonly by: MeasuredBy | undefined;
   readonly times: number;
 }
 
@@ -81,7 +95,7 @@ function runs(step: CuttingStep): readonly Run[] {
     const last = found.at(-1);
     if (last?.setting === setting && last.trim === trim)
       found[found.length - 1] = { ...last, times: last.times + 1 };
-    else found.push({ setting, trim, times: 1 });
+    else found.push({ setting, trim, by: step.measures?.[index], times: 1 });
   }
   return found;
 }
@@ -93,10 +107,17 @@ const TAKEN_AWAY: Readonly<Record<NonNullable<Run['trim']>, string>> = {
   'cut-to-size': 'to trim to size',
 };
 
-function timed({ setting, trim, times }: Run, index: number, length: (ticks: Ticks) => string): string {
+function timed(
+  { setting, trim, by, times }: Run,
+  index: number,
+  step: CuttingStep,
+  length: (ticks: Ticks) => string,
+): string {
   if (setting === 0) return 'along the fold itself';
-  const on = index === 0 ? `at ${length(setting)}` : `${length(setting)} further on`;
-  const again = times === 1 ? '' : `, ${times} times, each from the last cut`;
+  const measured = measureWords(by);
+  const on = index === 0 ? `at ${length(setting)}${measured}` : `${length(setting)} further on${measured}`;
+  const again =
+    times === 1 ? '' : `, ${times} times, each from the last ${step.blade === 'tear' ? 'tear' : 'cut'}`;
   return `${on}${again}${trim ? ` ${TAKEN_AWAY[trim]}` : ''}`;
 }
 
@@ -108,6 +129,12 @@ function spread(step: CuttingStep, length: (ticks: Ticks) => string): string {
   if (mirrorAt !== undefined) said.push(`folded at ${length(mirrorAt)} so that two cuts fall together`);
   if (stacked > 1) said.push(`${stacked} stacked`);
   if (plies > 1) said.push(`${plies} plies`);
+  const marked = step.measures?.some((by) => by !== 'ruler') === true && step.blade !== 'tear';
+  if (marked) said.push('what the ruler is too narrow for is marked at both ends');
+  if (step.squareAfter !== undefined) {
+    const often = `after every ${step.squareAfter} cuts`;
+    said.push(`${often} lay the fold true again and check that the edge is square`);
+  }
   return said.join(', ');
 }
 

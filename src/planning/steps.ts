@@ -2,11 +2,11 @@ import type { PlainBox } from '../geometry/walk.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree, TrimKind } from '../model/cut-tree.ts';
 import type { PieceId } from '../model/piece.ts';
-import type { Tools } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { FoldSide } from './fold-side.ts';
 import { partsOf } from './joined.ts';
-import { type Spread, settingsOf, spreadFor } from './spread.ts';
+import { type Spread, settingsOf, spreadFor, squaringEvery } from './spread.ts';
+import { type Blade, type MeasuredBy, measuredBy, type ToolsOnCloth } from './tool-reach.ts';
 import { upperPly } from './upper-ply.ts';
 
 type Tree = CutTree<PieceId>;
@@ -26,8 +26,12 @@ export interface CuttingStep {
   readonly trims: readonly (TrimKind | undefined)[];
   /** Passes of the blade. */
   readonly strokes: number;
-  /** `scissors` where even folding does not bring the cut within the ruler. */
-  readonly blade: 'rotary' | 'scissors';
+  /** Not `rotary` where even folding does not bring the cut within the ruler. */
+  readonly blade: Blade;
+  /** By what each setting is measured; absent where the plan does not say how wide the ruler is. */
+  readonly measures?: readonly MeasuredBy[];
+  /** On folded cloth: so many cuts after which the fold is laid true again. Absent where the cuts are few. */
+  readonly squareAfter?: number;
   /** Every line this step cuts, on the spread cloth; of a folded lay, on its upper ply. */
   readonly lines: readonly PlainBox<Ticks>[];
   /** Pieces that this step frees, all plies counted. */
@@ -50,7 +54,7 @@ interface Waiting {
  * maker's most plies allow; a part whose cuts mirror each other is folded first and both are cut at once. On a folded
  * lay the fold is slit where pieces of both plies meet in it.
  */
-export function cuttingSteps(length: LengthPlan, tools: Tools): readonly CuttingStep[] {
+export function cuttingSteps(length: LengthPlan, tools: ToolsOnCloth): readonly CuttingStep[] {
   const fold = length.lay.kind === 'folded' ? new FoldSide(length, length.lay.foldAt) : undefined;
   const near = fold?.at ?? ticks(0);
   const tree = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
@@ -69,11 +73,11 @@ export function cuttingSteps(length: LengthPlan, tools: Tools): readonly Cutting
 class Table {
   readonly steps: CuttingStep[] = [];
   readonly #length: LengthPlan;
-  readonly #tools: Tools;
+  readonly #tools: ToolsOnCloth;
   readonly #fold: FoldSide | undefined;
   readonly #remnants: readonly PlainBox<Ticks>[];
 
-  constructor(length: LengthPlan, tools: Tools, fold: FoldSide | undefined) {
+  constructor(length: LengthPlan, tools: ToolsOnCloth, fold: FoldSide | undefined) {
     this.#length = length;
     this.#tools = tools;
     this.#fold = fold;
@@ -113,8 +117,13 @@ class Table {
     const layPlies = this.#fold ? 2 : 1;
     const trims = trimsOf(tree, box, edges);
     const squared = trims[0] !== 'squaring';
-    const spread = spreadFor(edges, { cutLength, alike: group.length, layPlies, squared }, this.#tools);
+    const part = { cutLength, alike: group.length, layPlies, squared } as const;
+    const { blade, ...spread } = spreadFor(edges, part, this.#tools);
     const settings = settingsOf(edges, spread);
+    // A tear is snipped at one end; all else is marked at both.
+    const line = blade === 'tear' ? Number.POSITIVE_INFINITY : cutLength / 2 ** spread.reachFolds;
+    const measures = settings.flatMap((setting) => measuredBy(setting, line, this.#tools) ?? []);
+    const squareAfter = squaringEvery(spread, layPlies, settings.length);
     this.steps.push({
       number: this.steps.length + 1,
       action: crosscut ? 'crosscut' : 'cut-lengthwise',
@@ -124,7 +133,9 @@ class Table {
       settings,
       trims: spread.mirrorAt === undefined ? trims : settings.map(() => undefined),
       strokes: settings.length * Math.ceil(group.length / spread.stacked),
-      blade: cutLength / 2 ** spread.reachFolds > this.#tools.rulerLength ? 'scissors' : 'rotary',
+      blade,
+      ...(measures.length > 0 && { measures }),
+      ...(squareAfter !== undefined && { squareAfter }),
       lines: group.flatMap((own) => edges.map((edge) => lineAt(own.box, crosscut, edge))),
       frees: counted(done.flatMap((part) => this.#piecesOf(part))),
       remnants: this.#remnantsIn(done.filter((part) => !holdsPiece(part.tree))),

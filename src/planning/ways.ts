@@ -3,6 +3,7 @@ import type { Plan } from '../model/plan.ts';
 import { ticks } from '../units/ticks.ts';
 import { foldsOf } from './spread.ts';
 import { cuttingSteps } from './steps.ts';
+import { toolsOn } from './tool-reach.ts';
 
 /**
  * Of all plans tried for a cloth, those that none beats in cloth, work and spares together: least cloth first. The
@@ -22,7 +23,8 @@ function isWorthTelling(way: LayWay, chosen: LayWay): boolean {
 }
 
 function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
-  const steps = own.lengths.flatMap((length) => cuttingSteps(length, plan.tools));
+  const cloth = plan.cloths.find(({ name }) => name === own.cloth);
+  const steps = own.lengths.flatMap((length) => cuttingSteps(length, toolsOn(plan.tools, cloth)));
   const cost = own.purchase?.cost;
   return {
     lay: own.lengths[0]?.lay.kind ?? 'flat',

@@ -7,6 +7,7 @@ import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.
 import type { PlanUnit } from '../model/plan.ts';
 import { lengthInHand } from '../planning/figures.ts';
 import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
+import type { Blade } from '../planning/tool-reach.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Side, turnBox, turnSegment, upSide } from './marker/turns.ts';
 
@@ -84,6 +85,7 @@ export interface MarkerCut extends Box {
   /** The step in which it is cut, in the order of the hands, from 1 in each length; alike cuts share their step. */
   readonly step: number;
   readonly direction: CutDirection;
+  readonly blade: Blade;
 }
 
 /**
@@ -212,10 +214,11 @@ function lowerPly(length: LengthPlan, foldAt: Ticks): LowerPly {
 }
 
 function markerCuts(cutPlan: CutPlan, cloth: ClothName, length: LengthPlan): MarkerCut[] {
-  return stepsOfLength(cutPlan, cloth, length).flatMap(({ number, action, lines }) =>
+  return stepsOfLength(cutPlan, cloth, length).flatMap(({ number, action, blade, lines }) =>
     lines.map((line) => ({
       ...line,
       step: number,
+      blade,
       direction: action === 'crosscut' ? ('crosscut' as const) : ('lengthwise' as const),
     })),
   );

@@ -72,6 +72,27 @@ const placed = z.strictObject({
 
 const leftover = z.strictObject({ kind: z.enum(['remnant', 'scrap']), ...box, shown: z.string() });
 
+const step = z.strictObject({
+  number: count,
+  action: z.enum(['crosscut', 'cut-lengthwise']),
+  blade: z
+    .enum(['rotary', 'scissors', 'tear'])
+    .describe('not rotary where neither the ruler nor a fold reaches'),
+  plies: count.describe('under the blade'),
+  reachFolds: z.literal([0, 1, 2]).describe('folds that shorten the line until the ruler reaches'),
+  mirrorAt: length.optional().describe('folded here, so that the settings count from the fold'),
+  settings: z.array(length).describe('in the order of the hands, each from the edge the cut before it left'),
+  measures: z
+    .array(z.enum(['ruler', 'mat', 'tape']))
+    .optional()
+    .describe('by what each setting is measured, where the width of the ruler is known'),
+  squareAfter: count.optional().describe('cuts after which the fold is laid true again'),
+  passes: count,
+  todo: z.string(),
+  spread: z.string(),
+  frees: z.string(),
+});
+
 const lengthOfCloth = z.strictObject({
   name: z.string(),
   source: z.enum(['bought', 'in-hand']),
@@ -84,6 +105,13 @@ const lengthOfCloth = z.strictObject({
   tree,
   placed: z.array(placed),
   leftovers: z.array(leftover).describe('trim is in the tree only'),
+  endToTest: z
+    .string()
+    .optional()
+    .describe('where no step squares the near end: how to see that it is straight'),
+  steps: z
+    .array(step)
+    .describe('the order of work; empty for all but the first layer of a stack, whose steps cut every layer'),
 });
 
 const cloth = z.strictObject({

@@ -1,4 +1,5 @@
 import { walk } from '../geometry/walk.ts';
+import type { Cloth } from '../model/cloth.ts';
 import type { ClothChoice } from '../model/collection.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
@@ -6,9 +7,12 @@ import type { Issue } from '../model/issue.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { endToTest } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
+import { stackOf, stackSteps, stepsOfLength } from '../planning/stack-steps.ts';
 import { wordStack } from '../planning/stack-words.ts';
+import { wordStep } from '../planning/step-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { choiceAnswer } from './choice-words.ts';
@@ -150,7 +154,7 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     remnants: figures.remnants.map(say.size),
     cuts: figures.strokes,
     folds: foldsOf(clothPlan, figures),
-    lengths: clothPlan.lengths.map((length) => lengthJson(cutPlan, length, say)),
+    lengths: clothPlan.lengths.map((length) => lengthJson(cutPlan, length, say, figures.cloth)),
   };
 }
 
@@ -182,7 +186,7 @@ function purchaseJson(
   };
 }
 
-function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings): LengthOfClothJson {
+function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings, cloth: Cloth): LengthOfClothJson {
   const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
   const placed: LengthOfClothJson['placed'] = [];
   const leftovers: LengthOfClothJson['leftovers'] = [];
@@ -213,6 +217,37 @@ function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings): LengthO
     tree: treeJson(length.tree, say),
     placed,
     leftovers,
+    ...stepsJson(cutPlan, cloth, length, say),
+  };
+}
+
+function stepsJson(
+  cutPlan: CutPlan,
+  cloth: Cloth,
+  length: LengthPlan,
+  say: Sayings,
+): Pick<LengthOfClothJson, 'endToTest' | 'steps'> {
+  const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
+  const inStack = stackOf(cutPlan, cloth.name, length.name);
+  const told = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : undefined;
+  // A stack is told to be squared before anything else.
+  const test = inStack ? undefined : endToTest(cloth, length);
+  return {
+    ...(test !== undefined && { endToTest: test }),
+    steps: (told ?? stepsOfLength(cutPlan, cloth.name, length)).map((step) => {
+      const { todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
+      const { number, action, blade, settings, measures, squareAfter } = step;
+      const { plies, reachFolds, mirrorAt } = step.spread;
+      return {
+        ...{ number, action, blade, plies, reachFolds },
+        ...(mirrorAt !== undefined && { mirrorAt: say.length(mirrorAt) }),
+        settings: settings.map(say.length),
+        ...(measures && { measures: [...measures] }),
+        ...(squareAfter !== undefined && { squareAfter }),
+        passes: step.strokes,
+        ...{ todo, spread, frees },
+      };
+    }),
   };
 }
 

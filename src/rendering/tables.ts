@@ -12,10 +12,11 @@ import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
-import { foldsOf, totalsOf } from './totals.ts';
+import { totalsOf } from './totals.ts';
 import { usesLines } from './uses.ts';
 import { sizeOnShelf, washFirst } from './wash-words.ts';
 import { otherWays } from './way-words.ts';
+import { wordWork } from './work-words.ts';
 
 export interface SummaryOptions {
   /** Columns of the terminal. Default 80. */
@@ -146,7 +147,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
 
 /** The work of a stack is told with its first layer. */
 function workWords(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): string {
-  const work = `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`;
+  const work = wordWork(clothPlan, figures);
   const others = clothPlan.lengths.flatMap(({ name }) => cutTogetherWith(cutPlan, clothPlan.cloth, name));
   if (others.length === 0) return work;
   return figures.strokes === 0

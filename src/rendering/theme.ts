@@ -42,6 +42,13 @@ export const LINES = {
   flaw: line(1.4, INK, [1, 2.2]),
 } as const;
 
+/** A cut that no ruler guides is drawn broken, so that the hands stop before they take up the blade. */
+export const BLADE_DASHES: Readonly<Record<'rotary' | 'scissors' | 'tear', readonly number[] | undefined>> = {
+  rotary: undefined,
+  scissors: [5, 2],
+  tear: [1.5, 2],
+};
+
 /** A fine weave that tells kinds of piece apart besides their letter. */
 export type Weave = 'clear' | 'level' | 'upright' | 'squared' | 'paired' | 'stitched' | 'crossed' | 'slub';
 

@@ -4,8 +4,8 @@
  */
 import { placeTree } from '../../src/check/placed-tree.ts';
 import type { LengthPlan } from '../../src/model/cut-plan.ts';
-import type { Tools } from '../../src/model/plan.ts';
 import type { CuttingStep } from '../../src/planning/steps.ts';
+import type { ToolsOnCloth } from '../../src/planning/tool-reach.ts';
 import { type Rectangle, SimulatedCloth, type Slit } from './table-cloth.ts';
 
 interface Leaf {
@@ -18,7 +18,7 @@ interface Leaf {
 export function replayFaults(
   length: LengthPlan,
   steps: readonly CuttingStep[],
-  tools: Tools,
+  tools: ToolsOnCloth,
 ): readonly string[] {
   const faults: string[] = [];
   const leaves = leavesOf(length);
@@ -98,9 +98,9 @@ function checkParts(
 
 /** Plies under the blade, whether the ruler reaches, and how often the blade passes. */
 function checkSpread(
-  { parts, spread, settings, strokes, blade, action }: CuttingStep,
+  { parts, spread, settings, strokes, blade, action, measures, squareAfter }: CuttingStep,
   length: LengthPlan,
-  tools: Tools,
+  tools: ToolsOnCloth,
   say: (fault: string) => void,
 ): void {
   const part = parts[0]!;
@@ -113,9 +113,32 @@ function checkSpread(
   if (plies > Math.max(tools.mostPlies, layPlies)) say(`has ${plies} plies, more than ${tools.mostPlies}`);
   const passes = settings.length * Math.ceil(parts.length / spread.stacked);
   if (passes !== strokes) say(`takes ${passes} strokes, not ${strokes}`);
-  const reached = line / 2 ** spread.reachFolds <= tools.rulerLength;
-  if (reached !== (blade === 'rotary'))
-    say(`a cut of ${line} folded ${spread.reachFolds} times is for ${blade}`);
+  const mostFolds = Math.min(2, Math.floor(Math.log2(Math.max(1, tools.mostPlies / layPlies))));
+  const needed = [0, 1, 2].slice(0, mostFolds + 1).find((times) => isGuided(line / 2 ** times, tools));
+  const wanted = needed !== undefined ? 'rotary' : tools.tears && layPlies === 1 ? 'tear' : 'scissors';
+  if (blade !== wanted) say(`a cut of ${line} is made by ${blade}, not by ${wanted}`);
+  if (spread.reachFolds !== (needed ?? 0)) say(`is folded ${spread.reachFolds} times to reach ${line}`);
+  if (blade === 'tear' && plies !== 1) say(`tears ${plies} plies at once`);
+  const measured = settings.map((setting) =>
+    howMeasured(setting, blade === 'tear' ? undefined : line / 2 ** spread.reachFolds, tools),
+  );
+  if (JSON.stringify(measures) !== JSON.stringify(tools.rulerWidth === undefined ? undefined : measured))
+    say(`is measured by ${measures}, not by ${measured}`);
+  const creeps = plies / spread.stacked > 1 && settings.length > 4;
+  if (squareAfter !== (creeps ? 4 : undefined)) say(`is laid true again after ${squareAfter} cuts`);
+}
+
+/** A cut is guided where the ruler, and under it the mat one way round or the other, is as long as the line. */
+function isGuided(line: number, { rulerLength, mat }: ToolsOnCloth): boolean {
+  return line <= rulerLength && (mat === undefined || line <= mat.width || line <= mat.length);
+}
+
+/** A line with no length to speak of is a tear's: it is snipped at one place, which the mat cannot help with. */
+function howMeasured(setting: number, line: number | undefined, { rulerWidth, mat }: ToolsOnCloth): string {
+  if (setting <= rulerWidth!) return 'ruler';
+  if (mat === undefined || line === undefined) return 'tape';
+  const sides = [mat.width, mat.length];
+  return sides.some((side, index) => line <= side && setting <= sides[1 - index]!) ? 'mat' : 'tape';
 }
 
 /** The lines that the marker draws for a step are the cuts that its settings make, seen on the spread cloth. */

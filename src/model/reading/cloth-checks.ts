@@ -134,6 +134,7 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
       return [{ ...own, ...withDefaults(length, written) }];
     }),
     lay: written.lay ?? 'flat',
+    ...(written['tears true'] === true && { tearsTrue: true as const }),
     ...(written.washing === undefined ? {} : { washing: written.washing }),
     ...(written.repeat === undefined ? {} : { repeat: toRepeat(written.repeat) }),
     ...(written.price === undefined ? {} : { price: written.price }),

@@ -47,6 +47,9 @@ export function clothDefinition(context: ReadingContext) {
         { meaning: 'Lost at each end of every length when it is squared; `0` unless said.', example: '1/2' },
         context,
       ).optional(),
+      'tears true': yesNo(
+        'Whether it tears along a thread, across and along, as plainly woven cloth does; `no` unless said. Try a corner first.',
+      ).optional(),
       washing: washing(context).optional(),
       repeat: repeatDefinition(context).optional(),
       price: price('What a length of it costs.', context).optional(),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
+import { formatLength } from '../../units/format.ts';
 import { parseLength } from '../../units/parse.ts';
-import { TICKS_PER_INCH, type Ticks } from '../../units/ticks.ts';
+import { TICKS_PER_CM, TICKS_PER_INCH, type Ticks, ticks } from '../../units/ticks.ts';
 import type { MakeSpec } from '../measure.ts';
 import type { PlanUnit } from '../plan.ts';
 import { clothFaults } from './cloth-checks.ts';
@@ -24,6 +25,12 @@ import {
 } from './scalars.ts';
 import { wishDefinition, wishWords } from './wish-fields.ts';
 import { worth } from './worth-scalars.ts';
+
+/** The ruler at the mat where a plan names none. */
+export const USUAL_RULER: Readonly<Record<PlanUnit, Ticks>> = {
+  in: ticks(24 * TICKS_PER_INCH),
+  cm: ticks(60 * TICKS_PER_CM),
+};
 
 /** The signs of units and amounts that could be read as a currency. */
 const NO_CURRENCY = /[\d\s.,/%]/;
@@ -181,6 +188,7 @@ export function currency() {
 }
 
 function tools(context: ReadingContext) {
+  const inches = context.unit === 'in';
   return keyed(
     {
       'ruler length': length(
@@ -192,14 +200,46 @@ function tools(context: ReadingContext) {
         },
         context,
       ).optional(),
+      'ruler width': length(
+        {
+          meaning:
+            "Of the same ruler. Said, every setting that is wider is told to be measured on the mat's grid, or by tape.",
+          round: 'down',
+          positive: true,
+          example: inches ? '6' : '15',
+        },
+        context,
+      ).optional(),
+      mat: size(
+        'The cutting mat, either way round: a cut is guided by the ruler only where the mat lies under all of it.',
+        context,
+        inches ? '24 x 36' : '60 x 90',
+      ).optional(),
+      'long cuts': choice(
+        'How a cut is made that neither ruler nor fold reaches: with `scissors`, unless said; by a `tear`, which only cloth that tears true is given; by a `tear or scissors`, as each cloth allows; or by `neither`, where the plan says which it had to name.',
+        ['scissors', 'tear', 'tear or scissors', 'neither'],
+        'tear or scissors',
+      ).optional(),
       'most plies': choice(
         'Most layers that are cut at once: 1, 2 or 4; 4 unless said.',
         ['1', '2', '4'],
         '4',
       ).optional(),
     },
-    { wanted: 'ruler length and most plies', example: '{ ruler length: 24, most plies: 4 }' },
-  ).meta({ description: 'What is at hand for cutting.' });
+    {
+      wanted: 'ruler length, ruler width, mat, long cuts and most plies',
+      example: '{ ruler length: 24, most plies: 4 }',
+    },
+  )
+    .superRefine((written, issues) => {
+      const length = written['ruler length'] ?? USUAL_RULER[context.unit];
+      const width = written['ruler width'];
+      if (width === undefined || width <= length) return;
+      const found = `${formatLength(width, context)} wide, ${formatLength(length, context)} long`;
+      const { problem } = outOfRange(found, 'a ruler that is no wider than it is long');
+      issues.addIssue({ code: 'custom', path: ['ruler width'], message: '', params: { problem } });
+    })
+    .meta({ description: 'What is at hand for cutting.' });
 }
 
 function loosePiece(context: ReadingContext) {

@@ -1,7 +1,7 @@
 import { formatLength } from '../../units/format.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { MarkerCut, MarkerLength } from '../marker.ts';
-import { INK, LINES, PAPER, TYPE } from '../theme.ts';
+import { BLADE_DASHES, INK, LINES, PAPER, TYPE } from '../theme.ts';
 import { type Occupied, placesAround } from './occupied.ts';
 import { clipLine, labelledRoom, type Placing, segmentOnPage } from './placing.ts';
 import {
@@ -26,7 +26,8 @@ export function cutLines(length: MarkerLength, placing: Placing): Shape[] {
     const share =
       cut.direction === 'crosscut' ? (cut.x1 - cut.x0) / (x1 - x0) : (cut.y1 - cut.y0) / (y1 - y0);
     const { ink, width } = share > 0.85 ? LINES.cut[0] : LINES.cut[1];
-    const stroke = { ink, width: width * fine };
+    const dash = BLADE_DASHES[cut.blade];
+    const stroke = { ink, width: width * fine, ...(dash && { dash }) };
     return [{ kind: 'lines', role: 'cut', segments: [segmentOnPage(placing, shown)], stroke }];
   });
 }

@@ -1,5 +1,5 @@
 import type { Marker } from '../marker.ts';
-import { INK, LINES, PAPER, QUIET, type Stroke, TINT } from '../theme.ts';
+import { BLADE_DASHES, INK, LINES, PAPER, QUIET, type Stroke, TINT } from '../theme.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
 import { arrowShapes, clothPointer } from './pieces.ts';
 import type { Block } from './row.ts';
@@ -43,6 +43,9 @@ function entries(marker: Marker, parted: boolean): LegendEntry[] {
     marker.lengths.flatMap(({ pieces }) => pieces.flatMap((piece) => piece.lines.map(({ kind }) => kind))),
   );
   const found: LegendEntry[] = [{ words: 'cut, in the order of its number', sample: cutSample }];
+  const blades = new Set(marker.lengths.flatMap(({ cuts }) => cuts.map(({ blade }) => blade)));
+  if (blades.has('scissors')) found.push({ words: 'cut with scissors', sample: bladeSample('scissors') });
+  if (blades.has('tear')) found.push({ words: 'torn along a thread', sample: bladeSample('tear') });
   if (lines.has('seam')) found.push({ words: 'seam', sample: lineSample(LINES.seam) });
   if (lines.has('hem-fold')) found.push({ words: 'hem fold', sample: lineSample(LINES['hem-fold']) });
   if (lines.has('turn-under')) found.push({ words: 'turned under', sample: lineSample(LINES['turn-under']) });
@@ -82,6 +85,9 @@ const lineSample =
   (box: PageBox): Shape[] => [
     { kind: 'lines', segments: [[box.x, middle(box).y, box.x + box.width, middle(box).y]], stroke },
   ];
+
+const bladeSample = (blade: 'scissors' | 'tear') =>
+  lineSample({ ...LINES.cut[0], dash: BLADE_DASHES[blade]! });
 
 const cutSample = (box: PageBox): Shape[] => {
   const { x, y } = middle(box);

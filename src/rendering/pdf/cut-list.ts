@@ -1,4 +1,5 @@
 import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
+import { endToTest } from '../../planning/end-words.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
 import { stackName } from '../../planning/stack-words.ts';
@@ -48,6 +49,11 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
       length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
     flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);
     if (inStack) flow.paragraph(stackWords(cutPlan, inStack.stack));
+    const test = endToTest(cloth, length);
+    if (test !== undefined && !inStack) {
+      flow.paragraph(test);
+      flow.space(3);
+    }
     for (const step of steps) {
       const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
       const rest = [spread, frees].filter((words) => words !== '').join('; ');

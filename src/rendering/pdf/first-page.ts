@@ -7,7 +7,8 @@ import { choiceProof, choiceRows } from '../choice-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
-import { foldsOf, totalsOf } from '../totals.ts';
+import { totalsOf } from '../totals.ts';
+import { wordWork } from '../work-words.ts';
 import { beside, type Flow, figureBlock, paragraph, stack, textAt } from './flow.ts';
 import { cautions } from './make-pages.ts';
 import {
@@ -107,7 +108,7 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ['Marker efficiency', perCent(figures.markerEfficiency)],
     ['Utilisation of the cloth', perCent(figures.utilisation)],
     ['Pieces', String(copies)],
-    ['Work', `${counted(figures.strokes, 'cut')}, ${counted(foldsOf(clothPlan, figures), 'fold')}`],
+    ['Work', wordWork(clothPlan, figures)],
     ...(purchase
       ? [['The cuts need', lengthWords(ceilTo(purchase.needed, plan.rulerMark), plan)] as const]
       : []),

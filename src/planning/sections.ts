@@ -1,0 +1,113 @@
+import type { PlainBox } from '../geometry/walk.ts';
+import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
+import type { CutTree } from '../model/cut-tree.ts';
+import type { PieceId, Size } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { work } from './choose.ts';
+import { joined, type Part, partsOf } from './joined.ts';
+import { isKeepable } from './open-out.ts';
+import { bladeReach, toolsOn } from './tool-reach.ts';
+
+type Tree = CutTree<PieceId>;
+type Box = PlainBox<Ticks>;
+
+/** The same plan with long lengths crosscut into sections first, wherever that is no more work. */
+export function inSections(plan: Plan, clothPlan: ClothPlan): ClothPlan {
+  const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
+  const tools = toolsOn(plan.tools, cloth);
+  const lengths = clothPlan.lengths.map((length): LengthPlan => {
+    const tree = crosscutFirst(length, bladeReach(tools), plan.keep);
+    if (tree === length.tree) return length;
+    const recut = { ...length, tree };
+    return work(recut, tools) <= work(length, tools) ? recut : length;
+  });
+  return { ...clothPlan, lengths };
+}
+
+/**
+ * An equivalent tree, with every piece and keepable leftover in its place, in which a section that is cut lengthwise over
+ * more than `reach` is crosscut first where nothing is lost by it:
+ * ```
+ *   │ │ │        ───────
+ *   │ │ │        │ │ │ │
+ *   │─│ │   ▶    ───────
+ *   │ │ │        │ │ │ │
+ * ```
+ * Sections are as long as the reach allows. Since crosscuts come first in a tree, it has no more stages than before.
+ */
+function crosscutFirst({ tree, width, length }: LengthPlan, reach: number, keep: Size): Tree {
+  const whole: Box = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
+  if (tree.kind !== 'cut') return tree;
+  if (tree.direction === 'lengthwise') return sectionOf(tree, whole, reach, keep);
+  const parts = partsOf(tree, whole).map(({ tree: own, extent, box }) => ({
+    extent,
+    tree: sectionOf(own, box, reach, keep),
+  }));
+  return parts.every((own, index) => own.tree === tree.parts[index]) ? tree : joined('crosscut', parts);
+}
+
+function sectionOf(tree: Tree, box: Box, reach: number, keep: Size): Tree {
+  if (tree.kind !== 'cut' || tree.direction !== 'lengthwise' || box.y1 - box.y0 <= reach) return tree;
+  const places = asFarApart(clearOf(tree, box, keep), box, reach);
+  if (places.length === 0) return tree;
+  const edges = [box.y0, ...places, box.y1];
+  const sections = edges.slice(1).map((to, index): Part<PieceId> => {
+    const from = edges[index]!;
+    return { extent: ticks(to - from), tree: between(tree, box, from, to) };
+  });
+  return joined('crosscut', sections);
+}
+
+/** Stretches of y, ends included, along which a crosscut goes through no piece and no leftover worth keeping. */
+type Clear = readonly (readonly [from: Ticks, to: Ticks])[];
+
+function clearOf(tree: Tree, box: Box, keep: Size): Clear {
+  if (tree.kind === 'trim' || (tree.kind === 'scrap' && !isKeepable(box.x1 - box.x0, box.y1 - box.y0, keep)))
+    return [[box.y0, box.y1]];
+  if (tree.kind !== 'cut') {
+    return [
+      [box.y0, box.y0],
+      [box.y1, box.y1],
+    ];
+  }
+  const parts = partsOf(tree, box).map((part) => clearOf(part.tree, part.box, keep));
+  return tree.direction === 'crosscut' ? parts.flat() : parts.reduce(inBoth);
+}
+
+function inBoth(one: Clear, other: Clear): Clear {
+  return one.flatMap(([from, to]) =>
+    other.flatMap(([start, end]): Clear => {
+      const stretch = [ticks(Math.max(from, start)), ticks(Math.min(to, end))] as const;
+      return stretch[0] <= stretch[1] ? [stretch] : [];
+    }),
+  );
+}
+
+/** The fewest places that bring the sections within reach, as far as they can be; each is where some part ends. */
+function asFarApart(clear: Clear, { y0, y1 }: Box, reach: number): readonly Ticks[] {
+  const ends = [...new Set(clear.flat())].filter((y) => y > y0 && y < y1).sort((a, b) => a - b);
+  const places: Ticks[] = [];
+  for (let from = y0; y1 - from > reach; ) {
+    const beyond = ends.filter((y) => y > from);
+    const next = beyond.findLast((y) => y - from <= reach) ?? beyond[0];
+    if (next === undefined) break;
+    places.push(next);
+    from = next;
+  }
+  return places;
+}
+
+/** What lies between two places of a part that a crosscut there leaves whole. */
+function between(tree: Tree, box: Box, from: Ticks, to: Ticks): Tree {
+  if (tree.kind !== 'cut') return tree;
+  const kept = partsOf(tree, box).filter(({ box: own }) => own.y1 > from && own.y0 < to);
+  const parts = kept.map(({ tree: own, extent, box: ownBox }): Part<PieceId> => {
+    const clipped = ticks(Math.min(ownBox.y1, to) - Math.max(ownBox.y0, from));
+    return {
+      extent: tree.direction === 'crosscut' ? clipped : extent,
+      tree: between(own, ownBox, from, to),
+    };
+  });
+  return joined(tree.direction, parts);
+}

@@ -1,0 +1,264 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkPlan } from '../../src/check/check-plan.ts';
+import { walk } from '../../src/geometry/walk.ts';
+import type { Cloth } from '../../src/model/cloth.ts';
+import type { ClothPlan, CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
+import type { Plan, Tools } from '../../src/model/plan.ts';
+import { makeCutPlan } from '../../src/planning/plan.ts';
+import { inSections } from '../../src/planning/sections.ts';
+import { CUTS_BEFORE_SQUARING } from '../../src/planning/spread.ts';
+import { wordStep } from '../../src/planning/step-words.ts';
+import { type CuttingStep, cuttingSteps } from '../../src/planning/steps.ts';
+import { measuredBy, type ToolsOnCloth } from '../../src/planning/tool-reach.ts';
+import { ticks } from '../../src/units/ticks.ts';
+import { inches, none, plan, wanted } from '../support/plan-parts.ts';
+import { randomPlan } from '../support/random-plan.ts';
+import { replayFaults } from '../support/replay.ts';
+import { crosscut, lengthwise, piece, remnant, scrap } from '../support/trees.ts';
+
+const linen: Cloth = {
+  name: 'oat linen',
+  width: inches(43),
+  selvedge: { left: none, right: none },
+  crease: { kind: 'none' },
+  direction: 'plain',
+  printRuns: 'along',
+  squaring: none,
+  inHand: [],
+  buy: { step: inches(4.5) },
+  lay: 'flat',
+};
+
+const TOOLS: Tools = { rulerLength: inches(24), rulerMark: inches(0.125), mostPlies: 1 };
+
+/** A length of 43 in wide whose tree is given; `keep` is 6 x 9 in. */
+function lengthOf(tree: LengthPlan['tree'], long: number): LengthPlan {
+  return {
+    ...{ name: 'bought', source: 'bought', lay: { kind: 'flat' } },
+    ...{ width: inches(43), length: inches(long), tree },
+  };
+}
+
+/** In two plies a crosscut of 43 in is within 24 in, and a cut of 54 in is not. */
+const TWO_PLIES: Tools = { ...TOOLS, mostPlies: 2 };
+
+function sectioned(length: LengthPlan, tools: Tools = TWO_PLIES, cloth: Cloth = linen): LengthPlan {
+  const asked: Plan = {
+    ...plan('a bench', 'in', [cloth], {
+      ...{ rulerMark: inches(0.125), keep: [inches(6), inches(9)] as const, pieces: [] },
+    }),
+    tools,
+  };
+  const own: ClothPlan = { cloth: cloth.name, lengths: [length], surplus: [], answer: 'found' };
+  return inSections(asked, own).lengths[0]!;
+}
+
+/** Everything that must not move: pieces and keepable leftovers, where they lie. */
+function kept({ tree, width, length }: LengthPlan): readonly string[] {
+  return walk(tree, width, length)
+    .leaves.filter(({ leaf }) => leaf.kind === 'piece' || leaf.kind === 'remnant')
+    .map(({ leaf, box }) => JSON.stringify([leaf, box]))
+    .sort();
+}
+
+const column = (...rows: readonly (readonly [number, LengthPlan['tree']])[]) => {
+  const at: number[] = [];
+  for (const [extent] of rows.slice(0, -1)) at.push((at.at(-1) ?? 0) + inches(extent));
+  return crosscut(at.map(ticks), ...rows.map(([, tree]) => tree));
+};
+
+describe('long lengths are crosscut into sections first', () => {
+  // Columns of 19, 13 and 11 in over 54 in, with no row in common but those at 18 and at 36 in.
+  const columns = lengthwise(
+    [inches(19), inches(32)],
+    column([18, piece('front')], [18, piece('front')], [18, piece('front')]),
+    column([9, piece('mat')], [9, piece('mat')], [18, piece('back')], [18, piece('back')]),
+    column([36, piece('runner')], [18, piece('flap')]),
+  );
+
+  it('at as few places as the ruler allows, and only where nothing is cut through', () => {
+    const length = lengthOf(columns, 54);
+    const found = sectioned(length);
+    // 54 in is beyond 24 in; 18 in cuts through the runner, so 36 in is the first place there is.
+    expect(found.tree).toMatchObject({ kind: 'cut', direction: 'crosscut', at: [inches(36)] });
+    expect(kept(found)).toEqual(kept(length));
+    const steps = cuttingSteps(found, TWO_PLIES);
+    expect(steps.map(({ blade }) => blade)).not.toContain('scissors');
+    expect(cuttingSteps(length, TWO_PLIES)[0]!.blade).toBe('scissors');
+    expect(replayFaults(found, steps, TWO_PLIES)).toEqual([]);
+  });
+
+  it('not where the ruler reaches, nor through a leftover worth keeping', () => {
+    const length = lengthOf(columns, 54);
+    expect(sectioned(length, { ...TOOLS, rulerLength: inches(54) })).toBe(length);
+    const beside = lengthOf(
+      lengthwise(
+        [inches(19), inches(32)],
+        column([18, piece('front')], [18, piece('front')], [18, piece('front')]),
+        column([18, piece('back')], [18, piece('back')], [18, piece('back')]),
+        remnant,
+      ),
+      54,
+    );
+    expect(sectioned(beside)).toBe(beside);
+    // The same strip, too narrow to keep, may be parted.
+    const narrow = lengthOf(
+      lengthwise(
+        [inches(19), inches(39)],
+        column([18, piece('front')], [18, piece('front')], [18, piece('front')]),
+        column([18, piece('panel')], [18, piece('panel')], [18, piece('panel')]),
+        scrap,
+      ),
+      54,
+    );
+    expect(sectioned(narrow).tree).toMatchObject({ direction: 'crosscut', at: [inches(18), inches(36)] });
+    expect(kept(sectioned(narrow))).toEqual(kept(narrow));
+  });
+
+  it('in chance plans too: the same pieces and leftovers, proven, and never more work', {
+    timeout: 120_000,
+  }, () => {
+    let recut = 0;
+    for (const chance of fc.sample(randomPlan(), { numRuns: 60, seed: 81 })) {
+      const tools: Tools = { ...chance.tools, rulerLength: inches(14), mostPlies: 1 };
+      const outcome = makeCutPlan({ ...chance, tools }, { effort: 300, seed: 5 });
+      if (!outcome.ok) continue;
+      // Planned for a ruler that reaches everywhere, then for a short one.
+      const far = makeCutPlan(
+        { ...chance, tools: { ...tools, rulerLength: inches(400) } },
+        { effort: 300, seed: 5 },
+      );
+      if (!far.ok) throw new Error('a plan hangs on the ruler');
+      const cloths = far.value.cloths.map((own) => inSections({ ...chance, tools }, own));
+      for (const [index, own] of cloths.entries()) {
+        for (const [at, length] of own.lengths.entries()) {
+          const before = far.value.cloths[index]!.lengths[at]!;
+          if (length === before) continue;
+          recut += 1;
+          expect(kept(length)).toEqual(kept(before));
+          const handmade = replayFaults(length, cuttingSteps(length, tools), tools);
+          expect(handmade).toEqual([]);
+        }
+      }
+      const value: CutPlan = { ...far.value, plan: { ...far.value.plan, tools }, stacks: [], cloths };
+      expect(checkPlan(value), JSON.stringify(chance)).toEqual([]);
+      expect(checkPlan(outcome.value)).toEqual([]);
+    }
+    expect(recut).toBeGreaterThan(5);
+  });
+});
+
+describe('what neither ruler nor fold reaches', () => {
+  const drop = lengthOf(lengthwise([inches(20)], piece('drop'), piece('drop')), 60);
+  const steps = (tools: ToolsOnCloth) => cuttingSteps(drop, tools);
+
+  it('is folded as far as the plies allow, and no further', () => {
+    const folds = (mostPlies: Tools['mostPlies'], rulerLength: number) =>
+      steps({ ...TOOLS, mostPlies, rulerLength: inches(rulerLength) })[0]!.spread.reachFolds;
+    expect([folds(1, 60), folds(2, 30), folds(4, 15)]).toEqual([0, 1, 2]);
+    // One tick too short for the folds there are: no fold helps, so none is made.
+    expect(steps({ ...TOOLS, mostPlies: 4, rulerLength: ticks(inches(15) - 1) })[0]).toMatchObject({
+      blade: 'scissors',
+      spread: { reachFolds: 0 },
+    });
+  });
+
+  it('is torn in one ply where tearing serves, else cut with scissors', () => {
+    expect(steps({ ...TOOLS, tears: true })[0]).toMatchObject({
+      blade: 'tear',
+      spread: { reachFolds: 0, stacked: 1, plies: 1 },
+    });
+    expect(steps(TOOLS)[0]!.blade).toBe('scissors');
+  });
+
+  it('is not guided over the edge of the mat', () => {
+    const mat = { width: inches(18), length: inches(59) };
+    const long: Tools = { ...TOOLS, rulerLength: inches(60) };
+    expect(steps(long)[0]!.blade).toBe('rotary');
+    expect(steps({ ...long, mat })[0]!.blade).toBe('scissors');
+    expect(steps({ ...long, mat: { width: inches(60), length: inches(18) } })[0]!.blade).toBe('rotary');
+  });
+
+  it.each([
+    ['neither', false, 1],
+    ['tear', false, 1],
+    ['tear', true, 0],
+    ['tear-or-scissors', false, 0],
+    ['scissors', false, 0],
+    [undefined, false, 0],
+  ] as const)(
+    'with %s welcome and cloth that tears true: %s, earns %i warnings',
+    (longCuts, tears, count) => {
+      const cloth: Cloth = { ...linen, ...(tears && { tearsTrue: true as const }) };
+      const pieces = [wanted('drop', 'A', cloth, { width: inches(20), length: inches(60) }, 2, 'lengthwise')];
+      const rules = { rulerMark: inches(0.125), keep: [inches(6), inches(6)] as const, pieces };
+      const tools: Tools = { ...TOOLS, ...(longCuts && { longCuts }) };
+      const asked = { ...plan('drops', 'in', [cloth], rules), tools };
+      const outcome = makeCutPlan(asked, { effort: 200, seed: 1 });
+      if (!outcome.ok) throw new Error('no plan');
+      const found = outcome.issues.filter(({ code }) => code === 'beyond-reach');
+      expect(found).toHaveLength(count);
+      expect(outcome.value.issues).toEqual(outcome.issues);
+      if (count > 0) expect(found[0]!.details).toMatchObject({ cloth: 'oat linen', longest: inches(60) });
+    },
+  );
+});
+
+describe('a setting that the ruler is too narrow for', () => {
+  const tools: Tools = { ...TOOLS, rulerWidth: inches(6), mat: { width: inches(23), length: inches(35) } };
+
+  it.each([
+    [6, 30, 'ruler'],
+    [7, 35, 'mat'],
+    [23, 35, 'mat'],
+    [35, 23, 'mat'],
+    [24, 24, 'tape'],
+    [36, 5, 'tape'],
+  ] as const)('of %i in, for a cut of %i in, is measured by the %s', (setting, line, by) => {
+    expect(measuredBy(inches(setting), inches(line), tools)).toBe(by);
+    const just = by === 'ruler' ? measuredBy(ticks(inches(6) + 1), inches(line), tools) : by;
+    expect(just).not.toBe('ruler');
+  });
+
+  it('by tape without a mat, and as the maker likes where the width is not told', () => {
+    const { mat: _, ...bare } = tools;
+    expect(measuredBy(inches(7), inches(5), bare)).toBe('tape');
+    expect(measuredBy(inches(7), inches(5), TOOLS)).toBeUndefined();
+  });
+});
+
+describe('the words of a step', () => {
+  const letters = new Map([['drop', 'A']]);
+  const asked = { unit: 'in', rulerMark: inches(0.125) } as const;
+  const told = (length: LengthPlan, tools: ToolsOnCloth) =>
+    cuttingSteps(length, tools).map((step: CuttingStep) => wordStep(step, asked, letters));
+
+  it('say that it is torn, and how far from the edge it is snipped', () => {
+    const drop = lengthOf(lengthwise([inches(20)], piece('drop'), piece('drop')), 60);
+    expect(told(drop, { ...TOOLS, tears: true, rulerWidth: inches(6) })[0]).toMatchObject({
+      todo: 'Snip and tear along the length at 20 in (by tape)',
+      spread: '',
+    });
+    expect(told(drop, TOOLS)[0]!.todo).toBe('Cut lengthwise at 20 in, with scissors along a marked line');
+  });
+
+  it('ask for the fold to be laid true again after a few cuts, and only on folded cloth', () => {
+    const strips = (many: number) =>
+      lengthOf(
+        crosscut(
+          Array.from({ length: many }, (_, index) => inches(3 + 3 * index)),
+          ...Array.from({ length: many }, () => piece('drop')),
+          scrap,
+        ),
+        3 * many + 1,
+      );
+    const few = { ...TOOLS, mostPlies: 2 as const };
+    expect(told(strips(CUTS_BEFORE_SQUARING), few)[0]!.spread).not.toContain('true again');
+    expect(told(strips(CUTS_BEFORE_SQUARING + 1), few)[0]!.spread).toBe(
+      'folded once to reach, 2 plies, after every 4 cuts lay the fold true again and check that the edge is square',
+    );
+    const flat = { ...TOOLS, rulerLength: inches(43) };
+    expect(told(strips(9), flat)[0]!.spread).toBe('');
+  });
+});
