@@ -1,4 +1,5 @@
 import type { Ticks } from '../units/ticks.ts';
+import type { Panel, Panels } from './panel.ts';
 
 export type ClothName = string;
 
@@ -62,6 +63,10 @@ export interface LengthInHand {
   readonly flaws?: readonly Flaw[];
   /** Centre of the first motif from the near end, measured like the length; absent where it is not known. */
   readonly firstMotif?: Ticks;
+  /** Its own printed panels, once, in place of those of the cloth. */
+  readonly panels?: readonly Panel[];
+  /** Where a repeat of the cloth's panels begins, from the near end; at the end itself unless said. */
+  readonly panelsBegin?: Ticks;
   /** Already washed, so it keeps its size: only the rest of the cloth still shrinks. */
   readonly washed?: true;
   /** What the maker asks for using it, where it may also be left whole and cloth be bought instead. */
@@ -106,6 +111,7 @@ export interface Cloth {
   readonly tearsTrue?: true;
   readonly washing?: Washing;
   readonly repeat?: Repeat;
+  readonly panels?: Panels;
   /** Filled in by planning: length bought or kept back because the print's start is not known. */
   readonly startReserve?: Ticks;
   readonly price?: Price;

@@ -1,5 +1,6 @@
 import type { RefusalReason } from '../units/refusal.ts';
 import type { Ticks } from '../units/ticks.ts';
+import type { PanelFault } from './panel.ts';
 import type { Size } from './piece.ts';
 
 /** Where a value sits in a plan file: keys and list positions from the root. */
@@ -114,6 +115,25 @@ export interface IssueDetails {
     readonly longest: Ticks;
     readonly welcome: 'tear' | 'neither';
   };
+  /** A printed panel that cannot be had as it is asked for, or that cannot be where it is said to be. */
+  'panel-fault': {
+    readonly fault: PanelFault;
+    readonly panel: string;
+    readonly cloth: string;
+    readonly piece?: string;
+    /** Another panel, piece or flaw that stands in the way, or what would be likely. */
+    readonly other?: string;
+    readonly known?: readonly string[];
+    readonly size?: Size;
+    readonly room?: Size;
+    readonly length?: Ticks;
+    readonly wanted?: number;
+    readonly found?: number;
+  };
+  /** The bolt fold runs through a panel that is taken. */
+  'panel-creased': { readonly panel: string; readonly piece: string; readonly cloth: string };
+  /** A mounted panel whose border hardly shows. */
+  'thin-border': { readonly piece: string; readonly panel: string; readonly shows: Ticks };
   'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

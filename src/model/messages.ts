@@ -104,6 +104,11 @@ const WORDING: Wording = {
     `"${short(piece)}" is to be matched, and "${cloth}" does not say ${WHERE_MOTIFS_LIE[missing]}; add it under repeat, or leave the match out.`,
   'beyond-reach': ({ cloth, cuts, longest, welcome }, write) =>
     `${cuts === 1 ? 'one cut' : `${cuts} cuts`} of "${short(cloth)}", up to ${write(longest)} long, ${cuts === 1 ? 'is' : 'are'} beyond the ruler however the cloth is folded, and must be made with scissors; ${welcome === 'tear' ? 'write tears true: yes if it tears along a thread, or welcome scissors (long cuts: tear or scissors)' : 'welcome scissors or a tear under long cuts'}, or use a longer ruler.`,
+  'panel-fault': (details, write) => PANEL_FAULTS[details.fault](details, write),
+  'panel-creased': ({ panel, piece, cloth }) =>
+    `the crease of "${short(cloth)}" runs through the panel "${short(panel)}" in "${short(piece)}"; press it out before cutting, or take another length.`,
+  'thin-border': ({ piece, panel, shows }, write) =>
+    `"${short(piece)}" shows only ${write(shows)} of border beside the panel "${short(panel)}"; make it larger, or do without the strips.`,
   'not-enough-cloth': ({ cloth, shortOf }) =>
     `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>
@@ -117,6 +122,49 @@ const WORDING: Wording = {
       if (figure === undefined) return written;
       return typeof figure === 'string' ? figure : write(figure);
     }),
+};
+
+type PanelDetails = IssueDetails['panel-fault'];
+
+const PANEL_FAULTS: Readonly<
+  Record<PanelDetails['fault'], (details: PanelDetails, write: WriteLength) => string>
+> = {
+  outside: ({ panel, room, length }, write) =>
+    `the panel "${short(panel)}" lies outside its cloth, which has ${write(room!.width)} between the selvedges${length === undefined ? '' : ` and ${write(length)} of length`}; check where it begins and its size.`,
+  overlaps: ({ panel, other }) =>
+    `the panel "${short(panel)}" overlaps ${other === panel ? 'another of its name' : `"${short(other ?? '')}"`}; check where each begins and its size.`,
+  'sizes-differ': ({ panel }) =>
+    `panels called "${short(panel)}" are not all of one size and one way up; give those that differ a name of their own.`,
+  unknown: ({ panel, cloth, known = [], other }) =>
+    `"${short(cloth)}" has no panel called "${short(panel)}"; ${other === undefined ? `it has ${list(known.map(short), 'and')}` : `likely "${other}"`}.`,
+  'no-panels': ({ cloth, panel }) =>
+    `"${short(cloth)}" has no panels, and "${short(panel)}" is asked for; write panels: under the cloth, or leave the panel out.`,
+  'with-match': ({ panel }) =>
+    `the panel "${short(panel)}" settles where the piece lies, so it cannot be matched as well; leave one of the two out.`,
+  'with-choice': ({ panel }) =>
+    `the panel "${short(panel)}" is printed on one cloth, and this part may be cut from several; name that cloth alone.`,
+  'in-choice': ({ cloth }) =>
+    `"${short(cloth)}" has printed panels, so it cannot be one of several cloths to choose from; name it alone, or another cloth.`,
+  'without-every': ({ panel }) =>
+    `the cloth can be bought, and how often "${short(panel)}" comes is not known; write every: and the length of a repeat, or buy: no.`,
+  step: ({ length }, write) =>
+    `the shop sells whole repeats of ${write(length!)}, and nothing less; leave step out, or write sold: anywhere.`,
+  'too-large': ({ panel, piece, size, room }, write) =>
+    `the panel "${short(panel)}" is ${write(size!.width)} by ${write(size!.length)}, more than the ${write(room!.width)} by ${write(room!.length)} that "${short(piece ?? '')}" has for it; make the piece larger, or take another panel.`,
+  'too-few': ({ panel, cloth, piece, wanted, found }) =>
+    `${wanted} of the panel "${short(panel)}" ${wanted === 1 ? 'is' : 'are'} asked for, by ${piece}, and ${found === 0 ? 'none' : `only ${found}`} can be had from "${short(cloth)}"; make fewer, or find another length.`,
+  spoilt: ({ panel, cloth, piece, other }) =>
+    `no panel "${short(panel)}" of "${short(cloth)}" can be cut around whole for "${short(piece ?? '')}": ${other}; make the piece smaller, or take another panel.`,
+  crowded: ({ panel, piece, other }) =>
+    `"${short(piece ?? '')}" around the panel "${short(panel)}" would cut into ${other === panel ? 'the next of its name' : `the panel "${short(other ?? '')}"`}; make the piece smaller, mount it, or write untaken: plain cloth where that one is not wanted.`,
+  'off-grain': ({ panel, piece }) =>
+    `the panel "${short(panel)}" lies across the grain that "${short(piece ?? '')}" asks for; leave its grain open, or take another panel.`,
+  'in-fold': ({ panel, cloth }) =>
+    `"${short(cloth)}" is to be cut folded, which would cut through the panel "${short(panel)}" of the other ply; write lay: flat, or untaken: plain cloth where no panel is taken.`,
+  'beside-match': ({ panel, piece, cloth }) =>
+    `"${short(piece ?? '')}" is matched, and where its print starts on "${short(cloth)}" is not known, so the panel "${short(panel)}" has no certain place beside it; cut them from cloths of their own, or from lengths in hand with their first motif.`,
+  'no-way': ({ cloth, panel }) =>
+    `no straight edge-to-edge cuts free the pieces around the panels of "${short(cloth)}", "${short(panel)}" among them, and keep every panel whole; make the pieces smaller, or write untaken: plain cloth.`,
 };
 
 type DrawDetails = IssueDetails['cupboard-draw'];

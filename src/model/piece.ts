@@ -56,6 +56,25 @@ export type Match =
   | { readonly kind: 'alike' }
   | { readonly kind: 'drops' };
 
+/** The printed panel that lies in the middle of a piece. */
+export interface PanelInPiece {
+  readonly name: string;
+  /** Of the make; empty for a loose piece. */
+  readonly part: string;
+  /** Name of the piece that it is cut for, which several panels may be dealt to. */
+  readonly front: string;
+}
+
+/** What a piece does in mounting a panel to the size of its front. */
+export interface InMount {
+  readonly as: 'panel' | 'side strip' | 'end strip' | 'ground';
+  readonly panel: string;
+  readonly part: string;
+  readonly front: string;
+  /** Cut size of the front that they make together. */
+  readonly makes: Size;
+}
+
 /** The place of a part in the piece it is joined into. */
 export interface PartOf {
   /** Id of the piece as the make asks for it. */
@@ -99,6 +118,10 @@ export interface PieceWanted {
   readonly bothWaysUp?: true;
   /** What it asks of the print; only on a cloth with a repeat. */
   readonly match?: Match;
+  /** The printed panel it is cut around; only on a cloth with panels. */
+  readonly panel?: PanelInPiece;
+  /** Present on a panel that is mounted, and on what it is mounted with. */
+  readonly mount?: InMount;
   /** Present on a part of a joined piece. */
   readonly partOf?: PartOf;
 }

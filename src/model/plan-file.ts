@@ -13,6 +13,7 @@ import { toGoods } from './reading/goods-fields.ts';
 import { toJoinRule } from './reading/join-fields.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
+import { panelsAskedFaults } from './reading/panel-checks.ts';
 import { planDefinition, USUAL_RULER, type WrittenPlan } from './reading/plan-definition.ts';
 import { readSource } from './reading/source.ts';
 import { toWish } from './reading/wish-fields.ts';
@@ -50,7 +51,10 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   const written = assemble(read.data, options.makes, context);
   const { plan, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
   const placed = drawn.map((issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }));
-  const told = inFileOrder([...unusedCloths(plan, tree), ...placed]);
+  const asked = panelsAskedFaults(plan).map(
+    (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
+  );
+  const told = inFileOrder([...unusedCloths(plan, tree), ...placed, ...asked]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }
@@ -144,7 +148,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     ...stackRule(written),
     cloths,
     makes: orders,
-    pieces: (written.pieces ?? []).map(({ join, match, cloth, ...piece }) => {
+    pieces: (written.pieces ?? []).map(({ join, match, panel, cloth, ...piece }) => {
       const choices = resolved(cloth, cloths);
       return {
         ...piece,
@@ -153,6 +157,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
         grain: piece.grain ?? 'either',
         ...(join && { join: toJoinRule(join, context.unit) }),
         ...(match && { match }),
+        ...(panel && { panel }),
       };
     }),
     ...(sets.length > 0 && { sets }),
@@ -203,11 +208,15 @@ function setsOf(written: WrittenPlan, orders: readonly MakeOrder[]): readonly Cl
 
 function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
   const used = new Set([
-    ...plan.makes.flatMap(({ cloths, choices = {} }) => [
+    ...plan.makes.flatMap(({ cloths, choices = {}, panels = {} }) => [
       ...Object.values(cloths),
       ...Object.values(choices).flat(),
+      ...Object.values(panels).flatMap(({ mount }) => (mount ? [mount.cloth] : [])),
     ]),
-    ...plan.pieces.flatMap(({ cloth, choices = [] }) => [cloth, ...choices]),
+    ...plan.pieces.flatMap(({ cloth, choices = [], panel }) => [
+      ...[cloth, ...choices],
+      ...(panel?.mount ? [panel.mount.cloth] : []),
+    ]),
   ]);
   return plan.cloths
     .filter((cloth) => !used.has(cloth.name))

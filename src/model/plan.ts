@@ -5,6 +5,7 @@ import type { CupboardDrawn } from './cupboard.ts';
 import type { GoodsLine } from './goods.ts';
 import type { Wish } from './leftover-use.ts';
 import type { MeasureValue } from './measure.ts';
+import type { PanelAsked } from './panel.ts';
 import type { JoinRule, Match, Size } from './piece.ts';
 
 export type PlanUnit = 'in' | 'cm';
@@ -71,6 +72,8 @@ export interface MakeOrder {
   readonly measures: Readonly<Record<string, MeasureValue>>;
   /** Part → what its pieces ask of the print. */
   readonly matches?: Readonly<Record<string, Match>>;
+  /** Part → the printed panels that its pieces are cut around. */
+  readonly panels?: Readonly<Record<string, PanelAsked>>;
   /** Part → cloth; of a part with a choice, the first that it may be cut from. */
   readonly cloths: Readonly<Record<string, ClothName>>;
   /** Part → all cloths it may be cut from, in the plan's order of cloths; only parts that may be cut from several. */
@@ -89,6 +92,7 @@ export interface LoosePiece {
   /** All cloths it may be cut from, in the plan's order of cloths; only where there are several. */
   readonly choices?: readonly ClothName[];
   readonly match?: Match;
+  readonly panel?: PanelAsked;
   readonly grain: 'lengthwise' | 'crosswise' | 'either';
   /** Present where it may be joined, should it be larger than its cloth. */
   readonly join?: JoinRule;

@@ -4,6 +4,8 @@ import type { Path } from '../issue.ts';
 import type { WrittenCloth, WrittenLength } from './cloth-fields.ts';
 import type { Problem } from './fields.ts';
 import { toRepeat } from './match-fields.ts';
+import { panelFaults } from './panel-checks.ts';
+import { toPanel, toPanels } from './panel-fields.ts';
 
 /** A problem and where it lies, from the cloth down. */
 export interface Located {
@@ -25,6 +27,10 @@ export function clothFaults(cloth: WrittenCloth): readonly Located[] {
   }
   for (const [index, written] of (cloth.lengths ?? []).entries()) {
     faults.push(...lengthFaults(written, cloth, squaring, ['lengths', index]));
+  }
+  // Where the edges are in doubt, so is all that lies between them.
+  if (faults.length === 0) {
+    faults.push(...panelFaults(cloth, (index) => withDefaults(cloth.lengths![index]!, cloth)));
   }
   return faults;
 }
@@ -107,6 +113,12 @@ function withDefaults(written: WrittenLength, cloth: WrittenCloth): Edges {
   };
 }
 
+/** Panels that are sold in repeats are sold in nothing less. */
+function termsOf({ buy, panels }: WrittenCloth): NonNullable<Cloth['buy']> {
+  if (panels?.every === undefined || panels.sold === 'anywhere') return buy!;
+  return { ...buy!, step: panels.every };
+}
+
 /** What a length in hand is called where the plan gives it no name. */
 export function lengthName(index: number): string {
   return `length ${index + 1}`;
@@ -114,13 +126,14 @@ export function lengthName(index: number): string {
 
 /** The cloth with everything filled in that was left out. */
 export function toCloth(name: string, written: WrittenCloth): Cloth {
+  const printRuns = written['print runs'] ?? 'along';
   return {
     name,
     width: written.width,
     selvedge: written.selvedge,
     crease: written.crease ?? NO_CREASE,
     direction: written.direction ?? 'plain',
-    printRuns: written['print runs'] ?? 'along',
+    printRuns,
     squaring: written.squaring ?? ticks(0),
     inHand: (written.lengths ?? []).flatMap((length, index): readonly LengthInHand[] => {
       if (length.length === undefined) return [];
@@ -129,6 +142,10 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
         length: length.length,
         copies: length.count ?? 1,
         ...(length.flaws === undefined ? {} : { flaws: length.flaws }),
+        ...(length.panels === undefined
+          ? {}
+          : { panels: length.panels.map((panel) => toPanel(panel, printRuns)) }),
+        ...(length['panels begin'] === undefined ? {} : { panelsBegin: length['panels begin'] }),
         ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
       };
       return [{ ...own, ...withDefaults(length, written) }];
@@ -137,8 +154,9 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
     ...(written['tears true'] === true && { tearsTrue: true as const }),
     ...(written.washing === undefined ? {} : { washing: written.washing }),
     ...(written.repeat === undefined ? {} : { repeat: toRepeat(written.repeat) }),
+    ...(written.panels === undefined ? {} : { panels: toPanels(written.panels, printRuns) }),
     ...(written.price === undefined ? {} : { price: written.price }),
-    ...(written.buy === undefined ? {} : { buy: written.buy }),
+    ...(written.buy === undefined ? {} : { buy: termsOf(written) }),
     ...(written.groups === undefined ? {} : { groups: written.groups }),
     ...(written.note === undefined ? {} : { note: written.note }),
     ...(written.shop === undefined ? {} : { shop: written.shop }),

@@ -6,6 +6,7 @@ import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
 import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
+import { panelAreas, panelsDefinition, type WrittenPanel } from './panel-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
 import { worth } from './worth-scalars.ts';
 
@@ -52,6 +53,7 @@ export function clothDefinition(context: ReadingContext) {
       ).optional(),
       washing: washing(context).optional(),
       repeat: repeatDefinition(context).optional(),
+      panels: panelsDefinition(context).optional(),
       price: price('What a length of it costs.', context).optional(),
       buy: buying(context).optional(),
       lengths: lengthsInHand(context).optional(),
@@ -142,6 +144,8 @@ export interface WrittenLength {
   readonly crease?: Crease | undefined;
   readonly 'first motif'?: Ticks | undefined;
   readonly flaws?: readonly Flaw[] | undefined;
+  readonly panels?: readonly WrittenPanel[] | undefined;
+  readonly 'panels begin'?: Ticks | undefined;
   readonly count?: number | undefined;
 }
 
@@ -174,6 +178,17 @@ function lengthsInHand(context: ReadingContext) {
         context,
       ).optional(),
       flaws: flawsDefinition(context).optional(),
+      panels: panelAreas(context)
+        .meta({ description: "Its own printed panels, once each, in place of the cloth's." })
+        .optional(),
+      'panels begin': length(
+        {
+          meaning:
+            "Where a repeat of the cloth's panels begins, from the near end; at the end itself unless said.",
+          example: context.unit === 'in' ? '4 1/2' : '12',
+        },
+        context,
+      ).optional(),
       'first motif': length(
         {
           meaning: 'Centre of its first motif from the near end; the worst is reckoned with unless said.',

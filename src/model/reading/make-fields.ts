@@ -16,6 +16,7 @@ import {
   type Words,
 } from './fields.ts';
 import { matchDefinition } from './match-fields.ts';
+import { panelAskedDefinition } from './panel-fields.ts';
 import {
   choice,
   count,
@@ -35,7 +36,7 @@ import {
 } from './scalars.ts';
 
 /** Keys that every order has; no make may use them for a measure. */
-export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'match', 'set', 'rules'] as const;
+export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'match', 'panel', 'set', 'rules'] as const;
 
 /** An order of any of the makes, told apart by its `kind`. */
 export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
@@ -56,6 +57,7 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     count: count('How many to sew.'),
     cloth: clothsOfParts(make, context),
     match: matchesOfParts(make, context).optional(),
+    panel: panelsOfParts(make, context).optional(),
     set: setName(context).optional(),
     rules: rulesDefinition(Object.keys(make.parts)).optional(),
   };
@@ -143,6 +145,17 @@ function matchesOfParts(make: MakeSpec, context: ReadingContext) {
   ).meta({ description: 'What the pieces of each part ask of the print; nothing unless said.' });
 }
 
+/** The printed panels that the pieces of each part are cut around. */
+function panelsOfParts(make: MakeSpec, context: ReadingContext) {
+  const [part] = Object.keys(make.parts);
+  return keyed(
+    Object.fromEntries(
+      Object.keys(make.parts).map((part) => [part, panelAskedDefinition(context).optional()]),
+    ),
+    { wanted: 'a panel for each part that has one', example: `{ ${part}: lighthouse }` },
+  ).meta({ description: 'The printed panel in the middle of the pieces of each part; none unless said.' });
+}
+
 interface WrittenCloths {
   /** One value stood for all parts together. */
   readonly whole: boolean;
@@ -205,6 +218,7 @@ export function toOrder(
     measures,
     cloths: Object.fromEntries(open.map(([part, names]) => [part, names[0]!])),
     ...(written.match !== undefined && { matches: written.match as NonNullable<MakeOrder['matches']> }),
+    ...(written.panel !== undefined && { panels: written.panel as NonNullable<MakeOrder['panels']> }),
     ...(choices.length > 0 && { choices: Object.fromEntries(choices) }),
     ...(choices.length > 0 && whole && { whole }),
   };

@@ -12,6 +12,7 @@ import { goodsDefinition } from './goods-fields.ts';
 import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
 import { matchDefinition } from './match-fields.ts';
+import { panelAskedDefinition } from './panel-fields.ts';
 import {
   choice,
   count,
@@ -255,6 +256,7 @@ function loosePiece(context: ReadingContext) {
       ).optional(),
       join: joinDefinition(context).optional(),
       match: matchDefinition(context).optional(),
+      panel: panelAskedDefinition(context).optional(),
     },
     {
       wanted: 'keys such as name, count, size and cloth',

@@ -1,0 +1,191 @@
+import { likelySpelling } from '../../units/spelling.ts';
+import { type Ticks, ticks } from '../../units/ticks.ts';
+import type { Cloth } from '../cloth.ts';
+import type { Issue, IssueDetails, Path } from '../issue.ts';
+import type { PanelAsked } from '../panel.ts';
+import type { Plan } from '../plan.ts';
+import type { Edges, Located } from './cloth-checks.ts';
+import { SHOP_STEP, type WrittenCloth } from './cloth-fields.ts';
+import type { WrittenPanel } from './panel-fields.ts';
+
+/** What is wrong with the panels of a cloth and of its lengths, each of which is written rightly. */
+export function panelFaults(cloth: WrittenCloth, edgesOf: (index: number) => Edges): readonly Located[] {
+  const { panels } = cloth;
+  const faults: Located[] = [];
+  if (panels) {
+    const path = panels.isList ? ['panels'] : ['panels', 'areas'];
+    const whole = { ...cloth, crease: { kind: 'none' } as const };
+    faults.push(...areaFaults(panels.areas ?? [], whole, panels.every, path));
+    const { buy } = cloth;
+    if (buy && (panels.areas ?? []).length > 0) {
+      if (panels.every === undefined) {
+        faults.push(fault('without-every', panels.areas![0]!.name, ['panels']));
+      } else if (panels.sold !== 'anywhere' && !isUsualStep(buy.step) && buy.step !== panels.every) {
+        const details = { length: panels.every };
+        faults.push(fault('step', panels.areas![0]!.name, ['buy', 'step'], details));
+      } else if (buy.longest !== undefined && buy.longest < panels.every) {
+        const details = { lost: 'step' as const, takes: panels.every, available: buy.longest };
+        faults.push({ path: ['buy', 'longest'], problem: { code: 'nothing-usable', details } });
+      }
+    }
+  }
+  for (const [index, length] of (cloth.lengths ?? []).entries()) {
+    const own = { ...edgesOf(index) };
+    faults.push(...areaFaults(length.panels ?? [], own, length.length, ['lengths', index, 'panels']));
+  }
+  return faults;
+}
+
+const isUsualStep = (step: Ticks): boolean => Object.values(SHOP_STEP).includes(step as never);
+
+/** Panels lie between the selvedges and within their repeat, apart from each other; those of one name are alike. */
+function areaFaults(
+  areas: readonly WrittenPanel[],
+  { width, selvedge }: Edges,
+  far: Ticks | undefined,
+  path: Path,
+): readonly Located[] {
+  return areas.flatMap((area, index): readonly Located[] => {
+    const at = [...path, index];
+    const [x, y] = [area['from edge'], area['from end']];
+    const outside =
+      x < selvedge.left ||
+      x + area.size.width > width - selvedge.right ||
+      (far !== undefined && y + area.size.length > far);
+    if (outside) {
+      const room = {
+        width: ticks(Math.max(0, width - selvedge.left - selvedge.right)),
+        length: far ?? ticks(0),
+      };
+      return [fault('outside', area.name, at, { room, ...(far !== undefined && { length: far }) })];
+    }
+    const before = areas.slice(0, index);
+    const over = before.find((other) => overlap(area, other));
+    if (over) return [fault('overlaps', area.name, at, { other: over.name })];
+    const alike = before.find((other) => other.name === area.name);
+    const differs =
+      alike &&
+      (alike.size.width !== area.size.width ||
+        alike.size.length !== area.size.length ||
+        alike.up !== area.up);
+    return differs ? [fault('sizes-differ', area.name, at)] : [];
+  });
+}
+
+function overlap(a: WrittenPanel, b: WrittenPanel): boolean {
+  return (
+    a['from edge'] < b['from edge'] + b.size.width &&
+    b['from edge'] < a['from edge'] + a.size.width &&
+    a['from end'] < b['from end'] + b.size.length &&
+    b['from end'] < a['from end'] + a.size.length
+  );
+}
+
+type Details = IssueDetails['panel-fault'];
+
+function fault(kind: Details['fault'], panel: string, path: Path, more: Partial<Details> = {}): Located {
+  return { path, problem: { code: 'panel-fault', details: { fault: kind, panel, cloth: '', ...more } } };
+}
+
+/** What pieces ask of panels that their cloths do not have, or that does not go together with what else they ask. */
+export function panelsAskedFaults(plan: Plan): readonly Issue[] {
+  const orders = plan.makes.flatMap(({ name, panels = {}, cloths, choices = {}, matches = {} }, index) =>
+    Object.entries(panels).map(([part, asked]) => ({
+      ...{ piece: `${name}/${part}`, asked, path: ['make', index, 'panel', part] as Path },
+      ...{ cloth: cloths[part], open: choices[part] !== undefined, matched: matches[part] !== undefined },
+    })),
+  );
+  const loose = plan.pieces.flatMap(({ name, panel, cloth, choices, match }, index) =>
+    panel
+      ? [
+          {
+            ...{ piece: name, asked: panel, path: ['pieces', index, 'panel'] as Path, cloth },
+            ...{ open: choices !== undefined, matched: match !== undefined },
+          },
+        ]
+      : [],
+  );
+  const asking = [...orders, ...loose].flatMap(
+    ({ piece, asked, path, cloth: name, open, matched }): readonly Issue[] => {
+      const cloth = plan.cloths.find((own) => own.name === name);
+      // An optional part without a cloth is left out, and its panel with it.
+      if (!cloth) return [];
+      const first = { piece, panel: asked.names[0]!, cloth: cloth.name };
+      const issue = (details: Details): readonly Issue[] => [
+        { code: 'panel-fault', severity: 'error', path, details },
+      ];
+      if (matched) return issue({ ...first, fault: 'with-match' });
+      if (open) return issue({ ...first, fault: 'with-choice' });
+      return unknownPanels(asked, cloth, (panel, more) => ({ ...first, panel, ...more })).flatMap(issue);
+    },
+  );
+  return [...openTo(plan), ...alikeFaults(plan), ...asking];
+}
+
+/** A choice of cloths knows nothing of places, so no cloth with panels may be in one. */
+function openTo({ cloths, makes, pieces }: Plan): readonly Issue[] {
+  const panelled = cloths.filter((cloth) => panelNames(cloth).length > 0);
+  const asked = [
+    ...makes.map(({ choices = {}, panels = {} }, index) => ({
+      names: Object.entries(choices).flatMap(([part, own]) => (panels[part] ? [] : own)),
+      path: ['make', index, 'cloth'] as Path,
+    })),
+    ...pieces.map(({ choices = [], panel }, index) => ({
+      names: panel ? [] : choices,
+      path: ['pieces', index, 'cloth'] as Path,
+    })),
+  ];
+  return asked.flatMap(({ names, path }): readonly Issue[] => {
+    const cloth = panelled.find(({ name }) => names.includes(name));
+    if (!cloth) return [];
+    const details = { fault: 'in-choice' as const, panel: panelNames(cloth)[0]!, cloth: cloth.name };
+    return [{ code: 'panel-fault', severity: 'error', path, details }];
+  });
+}
+
+/** Panels of one name are alike on all lengths of a cloth. */
+function alikeFaults({ cloths }: Plan): readonly Issue[] {
+  return cloths.flatMap(({ name, panels, inHand }) => {
+    const known = new Map((panels?.areas ?? []).map((area) => [area.name, area]));
+    return inHand.flatMap((length, index) =>
+      (length.panels ?? []).flatMap((area, place): readonly Issue[] => {
+        const other = known.get(area.name) ?? area;
+        known.set(area.name, other);
+        const same =
+          other.width === area.width && other.length === area.length && other.turned === area.turned;
+        // Within one list it has been told already.
+        if (same || length.panels!.includes(other)) return [];
+        const details = { fault: 'sizes-differ' as const, panel: area.name, cloth: name };
+        return [
+          {
+            code: 'panel-fault',
+            severity: 'error',
+            path: ['cloths', name, 'lengths', index, 'panels', place],
+            details,
+          },
+        ];
+      }),
+    );
+  });
+}
+
+/** Every panel that a cloth has anywhere. */
+export function panelNames({ panels, inHand }: Pick<Cloth, 'panels' | 'inHand'>): readonly string[] {
+  const all = [...(panels?.areas ?? []), ...inHand.flatMap((length) => length.panels ?? [])];
+  return [...new Set(all.map((area) => area.name))];
+}
+
+function unknownPanels(
+  { names }: PanelAsked,
+  cloth: Cloth,
+  details: (panel: string, more: Pick<Details, 'fault'> & Partial<Details>) => Details,
+): readonly Details[] {
+  const known = panelNames(cloth);
+  if (known.length === 0) return [details(names[0]!, { fault: 'no-panels' })];
+  return names
+    .filter((own) => !known.includes(own))
+    .map((own) => {
+      const likely = likelySpelling(own, known);
+      return details(own, { fault: 'unknown', known, ...(likely !== undefined && { other: likely }) });
+    });
+}
