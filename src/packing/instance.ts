@@ -17,6 +17,11 @@ export interface Kind {
    * likewise y, in the coordinates of the sheet. A kind with a lattice takes no quarter turn.
    */
   readonly lattice?: Lattice;
+  /**
+   * What belongs to a sheet and is neither asked for nor worth anything: it is left whole where a sheet that has it fixed
+   * is opened, and no sheet is opened for it. `copies` is 0, `value` 0.
+   */
+  readonly withSheet?: true;
 }
 
 export interface Lattice {

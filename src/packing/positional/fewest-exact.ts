@@ -29,6 +29,7 @@ export function fewestExactly(
   options: PackOptions,
   budget: Budget,
 ): { readonly cost: number; readonly sheets: readonly PackedSheet[] } | 'none' | undefined {
+  if (kinds.some(({ withSheet }) => withSheet)) return undefined;
   const copies = kinds.map((kind) => kind.copies);
   const sheetCount = offers.reduce((sum, offer) => sum + offer.copies, 0);
   if (Multisets.pairs(copies) * sheetCount > MOST_COVER_PAIRS) return undefined;

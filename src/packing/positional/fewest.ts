@@ -7,6 +7,7 @@ import { type Grid, gridOf } from './grid.ts';
 import { fixedFault, itemsOf, placeFault, withKinds } from './items.ts';
 import { answerOpened, halvedQuestion } from './mirror.ts';
 import { PlacedSearch } from './placed-search.ts';
+import { counted } from './placed-tree.ts';
 import {
   areaCostBound,
   cellCostBound,
@@ -177,7 +178,7 @@ class FewestOfPlaces {
       : this.layInPlaces(opened, restart, iterations);
     if (trees === undefined) return false;
     const used = opened.flatMap((offer, at) =>
-      trees[at]!.kind === 'remnant' ? [] : [{ offer, packed: packedSheet(offer, trees[at]!) }],
+      this.isUnused(trees[at]!) ? [] : [{ offer, packed: packedSheet(offer, trees[at]!) }],
     );
     const cost = used.reduce((total, { offer }) => total + offer.cost, 0);
     if (cost >= (this.best?.cost ?? Number.POSITIVE_INFINITY)) return true;
@@ -194,6 +195,13 @@ class FewestOfPlaces {
     if (this.stages !== 'any' || this.kinds.some(({ lattice }) => lattice !== undefined)) return undefined;
     const grids = opened.flatMap(({ sheet }) => gridOf(sheet) ?? []);
     return grids.length === opened.length ? grids : undefined;
+  }
+
+  /** Whether a sheet yields nothing that was asked for, so that it need not be opened. */
+  private isUnused(tree: SheetTree): boolean {
+    return counted(tree, this.kinds.length).every(
+      (count, kind) => count === 0 || this.kinds[kind]!.withSheet === true,
+    );
   }
 
   private layInCells(
@@ -214,7 +222,8 @@ class FewestOfPlaces {
   ): readonly SheetTree[] | undefined {
     const sheets = opened.map(({ sheet }) => sheet);
     const items = itemsOf(this.kinds, sheets);
-    for (const [kind, { copies }] of this.kinds.entries()) {
+    for (const [kind, { copies, withSheet }] of this.kinds.entries()) {
+      if (withSheet) continue;
       if (items.filter(({ place }) => place?.kind === kind).length > copies) return undefined;
     }
     const { stages, budget, options } = this;

@@ -81,7 +81,7 @@ export function fixedFault(sheet: Sheet, kinds: readonly Kind[]): string | undef
   }
   for (const [index, { copies }] of kinds.entries()) {
     const count = fixed.filter(({ kind }) => kind === index).length;
-    if (count > copies)
+    if (count > copies && kinds[index]!.withSheet !== true)
       return `kind ${index} is fixed ${count} times, but only ${copies} copies are asked for`;
   }
   return undefined;
