@@ -116,3 +116,30 @@ function meet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
     (cdb === 0 && between(c, d, b))
   );
 }
+
+/**
+ * Whether an outline and a box share an area; touching is none. By the separating axes of a box and each edge (Gottschalk
+ * 1996), and by a point of the box inside the outline. Exact on whole ticks.
+ */
+export function overlapsBox(outline: readonly Corner[], box: CoverBox): boolean {
+  const { x0, y0, x1, y1 } = box;
+  const crosses = outline.some((a, index) => {
+    const b = outline[(index + 1) % outline.length]!;
+    if (Math.max(a.x, b.x) <= x0 || Math.min(a.x, b.x) >= x1) return false;
+    if (Math.max(a.y, b.y) <= y0 || Math.min(a.y, b.y) >= y1) return false;
+    const side = (x: number, y: number) => Math.sign((b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x));
+    const sides = [side(x0, y0), side(x1, y0), side(x1, y1), side(x0, y1)];
+    return Math.min(...sides) < 0 && Math.max(...sides) > 0;
+  });
+  return crosses || holdsPoint(outline, (x0 + x1) / 2, (y0 + y1) / 2);
+}
+
+/** By the edges that a level line to the right of the point meets. */
+function holdsPoint(outline: readonly Corner[], x: number, y: number): boolean {
+  const met = outline.filter((a, index) => {
+    const b = outline[(index + 1) % outline.length]!;
+    if (a.y > y === b.y > y) return false;
+    return x < a.x + ((b.x - a.x) * (y - a.y)) / (b.y - a.y);
+  });
+  return met.length % 2 === 1;
+}

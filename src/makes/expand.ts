@@ -7,6 +7,7 @@ import { findMake } from './catalogue.ts';
 import { allAround, cutRectangle, cutSize, raw } from './edges.ts';
 import type { MadeUp, PieceOfMake, Remark } from './make.ts';
 import { leavesOpening, type MadeUpSplit, madeUpSplit, type PieceOfSplit } from './openings.ts';
+import { type Draft, type WithPanels, withPanels } from './panels.ts';
 
 export interface Expanded {
   readonly pieces: readonly PieceWanted[];
@@ -37,12 +38,21 @@ export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSpl
       : wholeOrder(order, expandOrder(order, plan));
     issues.push(...madeUp.remarks.map((remark) => issueOf(remark, index)));
     const pieces = madeUp.pieces.filter((piece) => clothOf(order, piece) !== undefined);
-    drafts.push(...pieces.map((piece) => draftOfMake(order, piece, plan.rulerMark)));
+    const cut = pieces.map((piece) =>
+      panelled(draftOfMake(order, piece, plan.rulerMark), order, piece, index, plan),
+    );
+    drafts.push(...cut.flatMap((own) => own.drafts));
+    issues.push(...cut.flatMap((own) => own.issues));
     issues.push(...pieces.flatMap((piece) => upsideDown(order, piece, index, plan)));
-    const sheet = sheetOf(order, { ...madeUp, pieces }, plan.rulerMark);
+    const sheet = mountedFirst(sheetOf(order, { ...madeUp, pieces }, plan.rulerMark), cut);
     sheets.push(split ? { ...sheet, openings: split } : sheet);
   }
-  drafts.push(...plan.pieces.map((piece) => draftOfLoose(piece, plan.rulerMark)));
+  for (const [index, piece] of plan.pieces.entries()) {
+    const context = { ...plan, part: '', path: ['pieces', index, 'panel'] };
+    const own = withPanels(draftOfLoose(piece, plan.rulerMark), piece.panel, context);
+    drafts.push(...own.drafts);
+    issues.push(...own.issues);
+  }
   const pieces = drafts.map((draft, index) => ({
     ...draft,
     id: unused(draft.id, taken),
@@ -58,7 +68,25 @@ export function letterOf(index: number): string {
   return rest === 0 ? last : letterOf(rest - 1) + last;
 }
 
-type Draft = Omit<PieceWanted, 'letter'>;
+/** The piece with the panel that its part asks for. */
+function panelled(
+  draft: Draft,
+  order: MakeOrder,
+  { part }: PieceOfSplit,
+  index: number,
+  plan: Plan,
+): WithPanels {
+  return withPanels(draft, order.panels?.[part], { ...plan, part, path: ['make', index, 'panel', part] });
+}
+
+/** A front is mounted before anything is sewn to it. */
+function mountedFirst(sheet: MakeSheet, cut: readonly WithPanels[]): MakeSheet {
+  return {
+    ...sheet,
+    arithmetic: [...sheet.arithmetic, ...cut.flatMap(({ arithmetic }) => arithmetic)],
+    assembly: [...cut.flatMap(({ assembly }) => assembly), ...sheet.assembly],
+  };
+}
 
 function expandOrder(order: MakeOrder, plan: Plan): MadeUp {
   const make = findMake(order.make);
