@@ -9,6 +9,8 @@ export interface LeftoverRules {
   readonly cloth: TableCloth;
   readonly keep: Size;
   readonly mark: Ticks;
+  /** Printed panels that stay whole: what holds one is worth keeping whatever its size. */
+  readonly panels?: readonly Box[];
 }
 
 /**
@@ -29,7 +31,8 @@ export function checkLeftover(
   const usable = cells.map((cell) => overlap(box, cell)).filter((part) => part !== undefined);
   const keepable = usable.map(sizeOf).find((size) => isKeepable(size, keep));
   if (leaf.kind === 'remnant') {
-    if (!isKeepable(found, keep)) report('remnant-too-small', { found, keep }, { box });
+    const holdsPanel = (rules.panels ?? []).some((panel) => inside(panel, box));
+    if (!isKeepable(found, keep) && !holdsPanel) report('remnant-too-small', { found, keep }, { box });
     if (!cells.some((cell) => inside(box, cell))) report('remnant-counts-trim', { found }, { box });
   } else if (leaf.kind === 'scrap') {
     if (keepable) report('scrap-keepable', { found: keepable, keep }, { box });

@@ -8,6 +8,7 @@ import { checkFold } from './check-fold.ts';
 import { checkLeftover } from './check-leftover.ts';
 import { checkMarks } from './check-marks.ts';
 import { checkMatches, type MatchedPiece } from './check-match.ts';
+import { checkPanels, holdsPanels, panelReserve, panelsOnTable } from './check-panels.ts';
 import { checkPiece } from './check-piece.ts';
 import { checkStages } from './check-stages.ts';
 import { type PlacedPart, placeTree } from './placed-tree.ts';
@@ -29,7 +30,7 @@ export interface LengthFound {
   readonly name: string;
   readonly table: TableCloth;
   readonly counts: ReadonlyMap<PieceId, number>;
-  /** The highest y that a piece reaches. */
+  /** The highest y that a piece reaches, or a panel beside it that stays whole. */
   readonly reach: number;
 }
 
@@ -45,11 +46,24 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   }
   const parts = placeTree(length.tree, length.width, length.length, report);
   const found = { name: length.name, table, ...checkPieces(parts, table, asked, report) };
+  const wanted = [...asked.wanted.values()];
+  const panelled = holdsPanels(cloth, wanted);
   if (found.counts.size === 0) report('length-uncut', {});
   checkMatches(matchedOf(parts, asked), cloth, source, report);
   const flaws = flawsOnTable(cloth, source);
   checkFlaws(parts, flaws, report);
-  const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark };
+  const panels = panelled
+    ? checkPanels(
+        parts,
+        panelsOnTable(cloth, source, table, [...flaws]),
+        {
+          ...{ cloth, wanted: asked.wanted, reach: found.reach, asks: (piece) => panelAskedBy(plan, piece) },
+          certain: 'bought' in source ? table.along.to - panelReserve(cloth, wanted) : table.along.to,
+        },
+        report,
+      )
+    : { left: [], reach: found.reach };
+  const rules = { cloth: table, keep: plan.keep, mark: plan.rulerMark, panels: panels.left };
   for (const { tree, box, from } of parts) {
     if (tree.kind === 'cut' || tree.kind === 'piece') continue;
     // Scrap with a flaw in it is kept for nothing, however large.
@@ -60,13 +74,22 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   }
   const foldAt = length.lay.kind === 'folded' ? length.lay.foldAt : undefined;
   // A matched piece is measured from its motif, which no ruler mark need meet.
-  const matches = [...asked.wanted.values()].some((piece) => piece.cloth === cloth.name && piece.match);
-  if (!matches) checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
+  const matches = wanted.some((piece) => piece.cloth === cloth.name && piece.match);
+  if (!matches && !panelled) checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
   if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
   const crease = 'bought' in source ? cloth.crease : source.crease;
   if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, report);
   else if (cloth.lay === 'folded') report('fold-missing', {});
-  return found;
+  if (foldAt !== undefined && panelled) report('panel-folded', {});
+  return { ...found, reach: panels.reach };
+}
+
+/** What the plan asks of panels for a piece. */
+function panelAskedBy({ makes, pieces }: Plan, { order, panel }: PieceWanted) {
+  return (
+    makes.find(({ name }) => name === order)?.panels?.[panel?.part ?? ''] ??
+    pieces.find(({ name }) => name === order)?.panel
+  );
 }
 
 function matchedOf(parts: readonly PlacedPart[], { wanted }: LengthAsked): readonly MatchedPiece[] {

@@ -32,7 +32,8 @@ function isSideways(quarterTurns: QuarterTurns): boolean {
 /** Half turns are always allowed: a plain rectangle turned end for end is the same rectangle. */
 function checkTurn(wanted: PieceWanted, quarterTurns: QuarterTurns, cloth: Cloth, report: Report): void {
   const sideways = isSideways(quarterTurns);
-  if (cloth.direction !== 'plain' && sideways !== (cloth.printRuns === 'across')) {
+  // A piece with a panel lies as its panel does, which is proven with the panel.
+  if (!wanted.panel && cloth.direction !== 'plain' && sideways !== (cloth.printRuns === 'across')) {
     report('piece-against-print', { quarterTurns });
   }
   if (wanted.grain !== 'either' && sideways !== (wanted.grain === 'crosswise')) {

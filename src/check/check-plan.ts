@@ -9,6 +9,7 @@ import { checkLength, type LengthFound } from './check-length.ts';
 import { startReserve } from './check-match.ts';
 import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
+import { panelReserve } from './check-panels.ts';
 import { checkPurchase } from './check-purchase.ts';
 import { checkStacks, stackEdges } from './check-stacks.ts';
 import { checkUses } from './check-uses.ts';
@@ -86,7 +87,9 @@ function checkClothPlan(
   checkNames(clothPlan, report);
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
-  checkPurchase(clothPlan, cloth, bought, report, startReserve(cloth, [...wanted.values()]));
+  const pieceList = [...wanted.values()];
+  const reserve = startReserve(cloth, pieceList) + panelReserve(cloth, pieceList);
+  checkPurchase(clothPlan, cloth, bought, report, reserve);
 }
 
 /** No length is cut twice. With the names that may be used, that keeps lengths in hand to the number there are. */

@@ -103,6 +103,18 @@ const sentences: Sentences = {
   'match-missed': ({ at, from }, say) =>
     `lies at ${say(ticks(at[0]))} across and ${say(ticks(at[1]))} along, which is no place of the print that starts at ${say(ticks(from[0]))} and ${say(ticks(from[1]))}.`,
   'match-without-repeat': () => 'is to be matched on a cloth without a repeat.',
+  'panel-missing': ({ panel }) => `does not hold the panel "${panel}" whole.`,
+  'panel-off-centre': ({ panel, at }, say) =>
+    `does not have the panel "${panel}", from ${say(at.x0)} across and ${say(at.y0)} along, in its middle.`,
+  'panel-turned': ({ panel, found, wanted }) =>
+    `lies ${count(found, 'quarter turn')} round, and its panel "${panel}" ${wanted}.`,
+  'panel-margin': ({ found, wanted }, say) =>
+    `has ${say(found)} of cloth beside its panel where ${say(wanted)} is sewn or turned.`,
+  'panel-cut': ({ panel }) => `the panel "${panel}", which no piece takes, is not left whole.`,
+  'panel-folded': () => 'is cut folded, over panels that are to stay whole.',
+  'panel-dealt': ({ panel, found, wanted }) =>
+    `${found} are cut around the panel "${panel}" in place of ${wanted}.`,
+  'mount-wrong': ({ what }) => `${what} is not as the plan asks for around panels.`,
   'remnant-too-small': ({ found, keep }, say) =>
     `a remnant of ${both(found, say)} is smaller than the ${both(keep, say)} worth keeping.`,
   'remnant-counts-trim': ({ found }, say) =>

@@ -80,6 +80,15 @@ export interface FaultFigures {
   'remnant-over-flaw': { readonly flaw: number };
   'match-missed': { readonly at: readonly [number, number]; readonly from: readonly [number, number] };
   'match-without-repeat': Record<string, never>;
+  // Its printed panels.
+  'panel-missing': { readonly panel: string };
+  'panel-off-centre': { readonly panel: string; readonly at: Box };
+  'panel-turned': { readonly panel: string; readonly found: QuarterTurns; readonly wanted: QuarterTurns };
+  'panel-margin': { readonly found: Ticks; readonly wanted: Ticks };
+  'panel-cut': { readonly panel: string };
+  'panel-folded': Record<never, never>;
+  'panel-dealt': { readonly panel: string; readonly found: number; readonly wanted: number };
+  'mount-wrong': { readonly what: string };
   // Its leftovers.
   'remnant-too-small': { readonly found: Size; readonly keep: Size };
   'remnant-counts-trim': { readonly found: Size };

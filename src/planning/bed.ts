@@ -3,7 +3,8 @@ import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import { type CoverBox, coverBoxes } from '../geometry/outline.ts';
 import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
 import type { Lay, LengthPlan } from '../model/cut-plan.ts';
-import type { Sheet } from '../packing/instance.ts';
+import type { Box } from '../model/piece.ts';
+import type { Placement, Sheet } from '../packing/instance.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 
 /**
@@ -37,6 +38,10 @@ export interface Bed {
   readonly unknownStart: Ticks;
   /** Boxes on the flat cloth, x from the left outer edge and y from the near end, that pieces stay off. */
   readonly flaws: readonly CoverBox[];
+  /** Pieces around printed panels, and panels that stay whole, in the packer's frame. */
+  readonly fixed?: readonly Placement[];
+  /** Those panels that stay whole, on the flat cloth; the packer knows them as kinds from `kindFrom` on. */
+  readonly kept?: { readonly boxes: readonly Box[]; readonly kindFrom: number };
   /** What using it is worth, where the maker says so; only a length in hand has it. */
   readonly worth?: Worth;
 }
@@ -97,7 +102,13 @@ export function sheetOf(bed: Bed, length: number = lengthToPack(bed)): Sheet {
   // A strip of open length still needs an end for its forbidden box; the packer reads Infinity as "all along".
   const gap = bed.gap ? [{ x0: bed.gap.x0, y0: 0, x1: bed.gap.x1, y1: length }] : [];
   const forbidden = [...gap, ...flawsToPack(bed)].filter((box) => box.y0 < length);
-  return { width: bed.packable, length, ...(forbidden.length > 0 && { forbidden }) };
+  const fixed = (bed.fixed ?? []).filter(({ y0 }) => y0 < length);
+  return {
+    width: bed.packable,
+    length,
+    ...(forbidden.length > 0 && { forbidden }),
+    ...(fixed.length > 0 && { fixed }),
+  };
 }
 
 /** The flaws in the packer's frame, out to whole ruler marks so that cuts beside them can be set; on a folded bed, of both plies. */
@@ -105,6 +116,7 @@ export function flawsToPack(bed: Bed): readonly CoverBox[] {
   const { lay, rulerMark: mark } = bed;
   const near = bed.squaring + bed.skip;
   return bed.flaws
+    .flatMap((box) => besideKept(box, bed.kept?.boxes ?? []))
     .flatMap((box) => (lay.kind === 'folded' ? foldedOver(box, lay.foldAt) : [box]))
     .map(({ x0, y0, x1, y1 }) => ({ x0: x0 - bed.left, y0: y0 - near, x1: x1 - bed.left, y1: y1 - near }))
     .map(({ x0, y0, x1, y1 }) => ({
@@ -114,6 +126,26 @@ export function flawsToPack(bed: Bed): readonly CoverBox[] {
       y1: mark * Math.ceil(y1 / mark),
     }))
     .filter((box) => box.x0 < box.x1 && box.y0 < box.y1);
+}
+
+/** The boxes that cover a flaw may reach over a panel beside it, which stays whole anyhow: that much of them is let go. */
+function besideKept(flaw: CoverBox, kept: readonly Box[]): readonly CoverBox[] {
+  return kept.reduce<readonly CoverBox[]>(
+    (boxes, panel) => boxes.flatMap((box) => withoutBox(box, panel)),
+    [flaw],
+  );
+}
+
+function withoutBox(box: CoverBox, out: Box): readonly CoverBox[] {
+  if (box.x0 >= out.x1 || out.x0 >= box.x1 || box.y0 >= out.y1 || out.y0 >= box.y1) return [box];
+  const y0 = Math.max(box.y0, out.y0);
+  const y1 = Math.min(box.y1, out.y1);
+  return [
+    { ...box, y1: y0 },
+    { ...box, y0, y1, x1: out.x0 },
+    { ...box, y0, y1, x0: out.x1 },
+    { ...box, y0: y1 },
+  ].filter((part) => part.x0 < part.x1 && part.y0 < part.y1);
 }
 
 /** Distances from the fold, on whichever ply the flaw lies. */

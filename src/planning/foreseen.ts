@@ -7,6 +7,8 @@ import type { Plan } from '../model/plan.ts';
 import { bedsOf } from './beds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, tooLarge } from './lay-out.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
+import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 
 /**
  * What can be told of a plan without packing it: problems of its makes, pieces that no bed holds and that may not be
@@ -25,7 +27,14 @@ export function foreseen(plan: Plan): readonly Issue[] {
         (piece) => piece.cloth === cloth.name && !open.has(piece.order) && !piece.join,
       );
       const { kinds, issues } = sortIntoKinds(settled, cloth);
-      return [...crossingOutlines(cloth), ...issues, ...tooLarge(kinds, bedsOf(plan, cloth), cloth)];
+      const beds = bedsOf(plan, cloth);
+      const outlines = crossingOutlines(cloth);
+      const sound = outlines.length === 0 && issues.length === 0;
+      const trouble =
+        sound && settled.length > 0 && isPanelled(cloth, settled)
+          ? panelTrouble(cloth, beds, panelsAsked(settled, kinds, cloth), settled)
+          : [];
+      return [...outlines, ...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
     }),
     ...shrinkingPieces(plan, pieces),
   ];

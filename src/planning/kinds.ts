@@ -31,6 +31,13 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phas
   const kinds = new Map<string, { kind: Kind; copies: Copy[] }>();
   const issues: Issue[] = [];
   for (const piece of pieces) {
+    if (piece.panel) {
+      const turns = panelTurns(cloth, piece.panel.name);
+      const fault = panelKindFault(piece, cloth, turns);
+      if (fault) issues.push(fault);
+      else kinds.set(`panel ${piece.id}`, panelKind(piece, turns));
+      continue;
+    }
     const allowed = turnsAllowed(piece, cloth);
     if (allowed.kind === 'against-print') {
       issues.push(againstPrint(piece, cloth));
@@ -56,6 +63,37 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phas
     })),
     issues,
   };
+}
+
+/** Nowhere but where it is fixed: a lattice with no point on any cloth. */
+const NOWHERE = { period: 2 ** 45, offsets: [2 ** 44] };
+
+/** A piece around a panel is a kind of its own, since its places are. */
+function panelKind(piece: PieceWanted, turns: QuarterTurns): { kind: Kind; copies: Copy[] } {
+  const { width, length } = piece.size;
+  const lies = turns % 2 === 0 ? { width, length } : { width: length, length: width };
+  const kind = { ...lies, copies: 0, quarterTurn: false, lattice: { x: NOWHERE, y: NOWHERE } };
+  return { kind, copies: Array.from({ length: piece.copies }, () => ({ piece: piece.id, turns })) };
+}
+
+function panelKindFault(piece: PieceWanted, cloth: Cloth, turns: QuarterTurns): Issue | undefined {
+  const upright = turns % 2 === 0;
+  const offGrain = piece.grain === (upright ? 'crosswise' : 'lengthwise');
+  const fault = cloth.lay === 'folded' ? 'in-fold' : offGrain ? 'off-grain' : undefined;
+  return (
+    fault && {
+      code: 'panel-fault',
+      severity: 'error',
+      path: ['cloths', cloth.name],
+      details: { fault, panel: piece.panel!.name, piece: piece.id, cloth: cloth.name },
+    }
+  );
+}
+
+/** How panels of a name lie; upright where there is none. */
+function panelTurns({ panels, inHand }: Cloth, name: string): QuarterTurns {
+  const all = [...(panels?.areas ?? []), ...inHand.flatMap((length) => length.panels ?? [])];
+  return all.find((panel) => panel.name === name)?.turned ?? 0;
 }
 
 /** Folded, every placement yields two copies, one a ply; an odd one out leaves a spare. */

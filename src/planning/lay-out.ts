@@ -15,6 +15,10 @@ import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
 import { type Copy, forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
+import { packPanelled } from './panels/pack-panelled.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
+import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
+import { panelledCloth } from './panels/panelled-cloth.ts';
 import { buyFor, purchaseOf } from './purchase.ts';
 import { inSections } from './sections.ts';
 import { waysToLay } from './ways.ts';
@@ -44,7 +48,7 @@ export function layOutCloth(
 ): Outcome<LaidOut> {
   const crossing = crossingOutlines(given);
   if (crossing.length > 0) return { ok: false, issues: crossing };
-  const cloth = withStartReserve(given, pieces);
+  const cloth = panelledCloth(withStartReserve(given, pieces), pieces);
   const beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
   const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {
@@ -65,8 +69,9 @@ export function layOutCloth(
     const folded = cloth.lay === 'flat' && other.ok ? other.value.best : undefined;
     const { best } = outcome.value;
     const found = folded && isBetterFolded(plan, folded, best) ? provenAs(best, folded) : best;
+    const unreserved = panelledCloth(given, pieces);
     const matching = matchingCosts(found, toCut.pieces, (unmatched) =>
-      layOutPieces(plan, given, bedsOf(plan, given), unmatched, look),
+      layOutPieces(plan, unreserved, bedsOf(plan, unreserved), unmatched, look),
     );
     const told = { ...found, ...matching, ways: waysToLay(plan, found, tried) };
     return { ...outcome, value: { ...toCut, plan: told } };
@@ -136,18 +141,24 @@ function layOutPieces(
 ): Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }> {
   const { beds, phase } = alignPrint(given, cloth, pieces);
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
-  const problems = [...issues, ...tooLarge(kinds, beds, cloth)];
+  const panels = isPanelled(cloth, pieces) ? panelsAsked(pieces, kinds, cloth) : undefined;
+  const trouble = panels && issues.length === 0 ? panelTrouble(cloth, beds, panels, pieces) : [];
+  const problems = [...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const wanted = kinds.map((kind) => forLay(kind.kind, cloth));
   let best: { readonly plan: ClothPlan; readonly wishes: Wishes } | undefined;
   const tried: ClothPlan[] = [];
   let proof: Packed | undefined;
   let leftOut: readonly number[] = [];
+  let aroundPanels = false;
   for (const stages of stagesToTry(plan.stages)) {
     const pack = { ...options, effort: Math.ceil(options.effort / 3), stages };
-    const packed = packBeds(cloth, beds, wanted, plan, pack);
+    const packed = panels
+      ? packPanelled(cloth, beds, wanted, panels, plan, pack)
+      : packBeds(cloth, beds, wanted, plan, pack);
     if (!packed.ok) {
       leftOut = packed.leftOut;
+      aroundPanels = packed.aroundPanels === true;
       // Fewer stages never fit where more did not.
       if (!best) break;
       continue;
@@ -161,6 +172,12 @@ function layOutPieces(
   }
   if (best) return { ok: true, value: { best: best.plan, tried }, issues: problems };
   const shortOf = [...new Set(leftOut.flatMap((kind) => kinds[kind]!.copies.map((copy) => copy.piece)))];
+  if (
+    aroundPanels &&
+    (cloth.buy || kinds.every((_, kind) => panels?.wanted.some((own) => own.kind === kind)))
+  ) {
+    return { ok: false, issues: [...problems, noWayAround(cloth, panels?.wanted[0]?.panel)] };
+  }
   const issue: Issue = {
     code: 'not-enough-cloth',
     severity: 'error',
@@ -168,6 +185,12 @@ function layOutPieces(
     details: { cloth: cloth.name, shortOf },
   };
   return { ok: false, issues: [...problems, issue] };
+}
+
+function noWayAround(cloth: Cloth, panel: string | undefined): Issue {
+  const named = panel ?? cloth.panels?.areas[0]?.name ?? '';
+  const details = { fault: 'no-way' as const, cloth: cloth.name, panel: named };
+  return { code: 'panel-fault', severity: 'error', path: ['cloths', cloth.name], details };
 }
 
 /**

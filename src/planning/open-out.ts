@@ -57,6 +57,10 @@ function endLeft(from: Ticks, extent: Ticks, bed: Bed, keep: Size): Part<PieceId
 function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: Size): OnPlies {
   const folded = bed.lay.kind === 'folded';
   const visit = (part: SheetTree, box: PlainBox<Ticks>): OnPlies => {
+    if (isLeftOnly(part, bed) && (part.kind !== 'cut' || !isDivided(box, bed))) {
+      const left = leftover(box, bed, keep);
+      return { upper: left, lower: left };
+    }
     if (part.kind === 'piece') {
       const upper = dealt(dealer.next(part.piece), part.quarterTurns);
       return { upper, lower: folded ? dealt(dealer.next(part.piece), part.quarterTurns) : upper };
@@ -65,7 +69,8 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
       const left = leftover(box, bed, keep);
       return { upper: left, lower: left };
     }
-    const parts = leftoversTogether(partsOf(part as CutTree<number> & { kind: 'cut' }, box)).map((own) => ({
+    const own = partsOf(part as CutTree<number> & { kind: 'cut' }, box);
+    const parts = leftoversTogether(own, bed).map((own) => ({
       extent: own.extent,
       plies: visit(own.tree as SheetTree, own.box),
     }));
@@ -81,19 +86,44 @@ function label(tree: SheetTree, bed: Bed, length: number, dealer: Dealer, keep: 
 }
 
 /** Leftovers side by side are one: a packer that counts in coarse units may leave a sliver beside a larger one. */
-function leftoversTogether(parts: readonly PlacedPart[]): readonly PlacedPart[] {
+function leftoversTogether(parts: readonly PlacedPart[], bed: Bed): readonly PlacedPart[] {
   const together: PlacedPart[] = [];
-  for (const part of parts) {
+  for (const own of parts) {
+    const part = wholeLeftover(own, bed);
     const last = together.at(-1);
     const alike = last && last.tree.kind !== 'cut' && last.tree.kind !== 'piece';
-    if (!alike || part.tree.kind === 'cut' || part.tree.kind === 'piece') {
+    const box = last && { ...last.box, x1: part.box.x1, y1: part.box.y1 };
+    // What is cut round a flaw, or along the crease strip, must not cut into a panel that stays whole.
+    const apart = bed.kept && box && isDivided(box, bed);
+    if (!alike || !box || apart || part.tree.kind === 'cut' || part.tree.kind === 'piece') {
       together.push(part);
       continue;
     }
-    const box = { ...last.box, x1: part.box.x1, y1: part.box.y1 };
     together[together.length - 1] = { ...last, extent: ticks(last.extent + part.extent), box };
   }
   return together;
+}
+
+/** A part of nothing but panels that stay whole and what lies beside them is one leftover, where nothing divides it. */
+function wholeLeftover(part: PlacedPart, bed: Bed): PlacedPart {
+  if (!bed.kept || !isLeftOnly(part.tree as SheetTree, bed) || isDivided(part.box, bed)) return part;
+  return { ...part, tree: { kind: 'remnant' } };
+}
+
+/** Whether no piece is cut from a part; a panel that stays whole is none. Only asked of beds with panels. */
+function isLeftOnly(tree: SheetTree, { kept }: Bed): boolean {
+  if (!kept) return false;
+  const waiting = [tree];
+  for (let next = waiting.pop(); next; next = waiting.pop()) {
+    if (next.kind === 'cut') waiting.push(...next.parts);
+    else if (next.kind === 'piece' && next.piece < kept.kindFrom) return false;
+  }
+  return true;
+}
+
+function isDivided(box: PlainBox<Ticks>, bed: Bed): boolean {
+  const { gap } = bed;
+  return (gap && box.x0 < gap.x1 && gap.x0 < box.x1) || flawsToPack(bed).some((own) => overlap(own, box));
 }
 
 function dealt(copy: Copy, turned: number): Tree {
@@ -124,7 +154,19 @@ function leftover(box: PlainBox<Ticks>, bed: Bed, keep: Size): Tree {
         })),
     );
   }
+  // A panel is worth keeping whatever its size.
+  if (holdsKept(box, bed)) return { kind: 'remnant' };
   return remnantOrScrap(box.x1 - box.x0, box.y1 - box.y0, keep);
+}
+
+function holdsKept(box: PlainBox<Ticks>, { kept, left, squaring, skip }: Bed): boolean {
+  return (kept?.boxes ?? []).some(
+    ({ x0, y0, x1, y1 }) =>
+      x0 - left >= box.x0 &&
+      x1 - left <= box.x1 &&
+      y0 - squaring - skip >= box.y0 &&
+      y1 - squaring - skip <= box.y1,
+  );
 }
 
 /** The flaw is cut out of a leftover: what lies before and after it along the length, then what lies beside it. */

@@ -34,7 +34,12 @@ export type PackedBeds =
       readonly weighed?: true;
     }
   /** Kinds that found no place. */
-  | { readonly ok: false; readonly leftOut: readonly number[] };
+  | {
+      readonly ok: false;
+      readonly leftOut: readonly number[];
+      /** The panels could be taken, but no cuts were found that free the pieces around them. */
+      readonly aroundPanels?: true;
+    };
 
 /**
  * Packs all kinds on the beds of one cloth: on the lengths in hand alone where they suffice; on one bought length
@@ -239,7 +244,7 @@ function withSteps(
 }
 
 /** The same pieces on the least length found. */
-function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): PackedBed {
+export function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOptions): PackedBed {
   const counts = countKinds(own.tree);
   const held = kinds.map((kind, index) => ({ ...kind, copies: counts.get(index) ?? 0 }));
   const result = shortestLength({ sheet: sheetOf(own.bed), kinds: held }, pack);
@@ -254,7 +259,12 @@ function onMarks(own: PackedBed, kinds: readonly Kind[]): PackedBed {
 }
 
 /** The same pieces on the same length, cut more to the maker's liking. */
-function tidied(own: PackedBed, kinds: readonly Kind[], { tools }: Plan, pack: PackOptions): PackedBed {
+export function tidied(
+  own: PackedBed,
+  kinds: readonly Kind[],
+  { tools }: Plan,
+  pack: PackOptions,
+): PackedBed {
   const sheet = sheetOf(own.bed, own.length);
   const packed = { sheet: 0, width: sheet.width, length: own.length, tree: own.tree };
   const { stages = 'any', seed } = pack;
@@ -273,17 +283,19 @@ function upToReach(own: PackedBed): PackedBed {
 }
 
 function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
+  return { sheets: costed(beds), kinds };
+}
+
+/** The beds as sheets, each once and at what opening it costs. */
+export function costed(beds: readonly Bed[]): FewestQuestion['sheets'] {
   // Bought cloth costs more than any cloth in hand; of the lengths in hand, those worth less are opened, then the smaller.
   const costs = openingCosts(beds);
   const all = costs.reduce((total, cost) => total + cost, 1);
-  return {
-    sheets: beds.map((bed, index) => ({
-      ...sheetOf(bed),
-      copies: 1,
-      cost: bed.source === 'bought' ? all : costs[index]!,
-    })),
-    kinds,
-  };
+  return beds.map((bed, index) => ({
+    ...sheetOf(bed),
+    copies: 1,
+    cost: bed.source === 'bought' ? all : costs[index]!,
+  }));
 }
 
 /** Whole numbers. By area, unless a length is worth something: then by that, and by area in thousandths of all. */
@@ -298,7 +310,7 @@ function openingCosts(beds: readonly Bed[]): readonly number[] {
   });
 }
 
-function onBed(beds: readonly Bed[], sheet: PackedSheet): PackedBed {
+export function onBed(beds: readonly Bed[], sheet: PackedSheet): PackedBed {
   const bed = beds[sheet.sheet]!;
   return { bed, name: bed.name, tree: sheet.tree, length: sheet.length };
 }

@@ -13,6 +13,7 @@ import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from
 import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { usesOfLeftovers } from './leftovers/uses-of.ts';
+import { creasedPanels } from './panels/panels-told.ts';
 import { type Separate, stackCloths } from './stacks.ts';
 
 export interface PlanningOptions {
@@ -97,7 +98,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
   // A stack is only a convenience: one that cannot be proven is not taken.
   const stands = !stacked.stacks?.some(({ taken }) => taken) || checkPlan(stacked).length === 0;
   const value = stands ? stacked : assembled({ cloths: separate.map((own) => own.plan), stacks: [] });
-  const told = { ...value, issues: [...issues, ...beyondReach(value)] };
+  const told = { ...value, issues: [...issues, ...creasedPanels(value), ...beyondReach(value)] };
   return { ok: true, value: plan.wishes ? withUses(told, options) : told, issues: told.issues };
 }
 

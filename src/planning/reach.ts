@@ -3,9 +3,17 @@ import type { Sheet } from '../packing/instance.ts';
 import type { SheetTree } from '../packing/result.ts';
 
 /** The far edge of the farthest piece, in the sheet's own y; 0 without a piece. */
-export function reachOf(tree: SheetTree, width: number, length: number): number {
+export function reachOf(
+  tree: SheetTree,
+  width: number,
+  length: number,
+  counts: (kind: number) => boolean = () => true,
+): number {
   const { leaves } = walk(tree, width, length);
-  return leaves.reduce((far, { leaf, box }) => (leaf.kind === 'piece' ? Math.max(far, box.y1) : far), 0);
+  return leaves.reduce(
+    (far, { leaf, box }) => (leaf.kind === 'piece' && counts(leaf.piece) ? Math.max(far, box.y1) : far),
+    0,
+  );
 }
 
 /** A tree of `length` without what lies beyond `reach`, where no piece does; `reach` is above 0. */

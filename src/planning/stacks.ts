@@ -11,6 +11,7 @@ import { bedsOf } from './beds.ts';
 import { wishesOf, workOf } from './choose.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { clothPlan, stagesToTry } from './lay-out.ts';
+import { hasPanels } from './panels/panel-rooms.ts';
 import { cutOff, isAlikeAlong, reachOf, slackBehind } from './reach.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
@@ -88,7 +89,7 @@ function layerOf(plan: Plan, own: Separate): readonly Layer[] {
   const [length, second] = own.plan.lengths;
   if (!length || second || own.cloth.lay !== 'flat') return [];
   // A match hangs on where the print of each cloth begins, which no two share.
-  if (own.pieces.some(({ match }) => match !== undefined)) return [];
+  if (own.pieces.some(({ match }) => match !== undefined) || hasPanels(own.cloth)) return [];
   const { inHand, toBuy } = bedsOf(plan, own.cloth);
   const bed = length.source === 'bought' ? toBuy : inHand.find(({ name }) => name === length.name);
   // A flaw lies in one layer alone; the others are not to be cut round it.

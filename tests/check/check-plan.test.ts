@@ -13,6 +13,7 @@ import { spoiledCollections } from './spoiled-collection.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
 import { spoiledFlaws, spoiledMatches } from './spoiled-match.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
+import { panelPlans, spoiledPanels } from './spoiled-panels.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
 import { flawedOffer, offeredPlan, spoiledUses } from './spoiled-uses.ts';
 
@@ -29,6 +30,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledMatches,
     ...spoiledFlaws,
     ...spoiledUses,
+    ...spoiledPanels,
   ],
 ];
 
@@ -43,6 +45,8 @@ describe('a sound plan has no fault', () => {
     ['joined by a lap', joinedPlan()],
     ['with uses of its leftovers', offeredPlan],
     ['with uses beside a flaw', flawedOffer],
+    ['around printed panels', panelPlans.printed],
+    ['around a panel whose start is not known', panelPlans.anywhere],
   ])('%s', (_, cutPlan) => {
     expect(checkPlan(cutPlan)).toEqual([]);
   });

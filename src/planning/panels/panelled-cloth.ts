@@ -1,0 +1,19 @@
+import { lossBeforeCutting } from '../../cloth/washing.ts';
+import type { Cloth } from '../../model/cloth.ts';
+import type { PieceWanted } from '../../model/piece.ts';
+import { ceilDiv } from '../../units/ticks.ts';
+import { isPanelled } from './panel-rooms.ts';
+
+/**
+ * The cloth as it is to be planned: without its panels where none is taken and they may be used as plain cloth; else, where
+ * a shop cuts anywhere in their repeat, with a whole one in reserve, since the worst start takes that.
+ */
+export function panelledCloth(cloth: Cloth, pieces: readonly PieceWanted[]): Cloth {
+  const { panels, ...plain } = cloth;
+  if (!isPanelled(cloth, pieces)) {
+    return { ...plain, inHand: cloth.inHand.map(({ panels: _, ...length }) => length) };
+  }
+  if (panels?.every === undefined || panels.sold !== 'anywhere' || !cloth.buy) return cloth;
+  const { numerator, denominator } = lossBeforeCutting(cloth).along;
+  return { ...cloth, startReserve: ceilDiv(panels.every * (denominator - numerator), denominator) };
+}
