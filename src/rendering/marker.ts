@@ -6,9 +6,11 @@ import type { CutDirection, QuarterTurns, TrimKind } from '../model/cut-tree.ts'
 import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.ts';
 import type { PlanUnit } from '../model/plan.ts';
 import { lengthInHand } from '../planning/figures.ts';
+import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
 import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
 import type { Blade } from '../planning/tool-reach.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { type MotifPlace, motifPlaces } from './marker/prints.ts';
 import { type Side, turnBox, turnSegment, upSide } from './marker/turns.ts';
 
 /**
@@ -49,6 +51,10 @@ export interface MarkerLength {
   readonly leftovers: readonly MarkerLeftover[];
   /** Holes, stains and cut-away corners of a flat length, as they lie on the table. */
   readonly flaws: readonly MarkerFlaw[];
+  /** Printed panels of a flat length, whatever became of them. */
+  readonly panels: readonly PanelTold[];
+  /** Where the motifs of a matched print lie on a flat length. */
+  readonly motifs: readonly MotifPlace[];
   /** Says with which other cloths it is cut as one; empty where it is cut by itself. */
   readonly together: string;
   readonly cuts: readonly MarkerCut[];
@@ -155,6 +161,8 @@ function markerLength(
     pieces,
     leftovers,
     flaws: length.lay.kind === 'flat' ? flawsOf(length, cloth) : [],
+    panels: length.lay.kind === 'flat' ? panelsOf(cutPlan, cloth, length) : [],
+    motifs: motifPlaces(cutPlan, cloth, length),
     together: togetherWords(cutPlan, cloth.name, length.name),
     cuts: markerCuts(cutPlan, cloth.name, length),
   };

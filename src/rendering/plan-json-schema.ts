@@ -112,6 +112,18 @@ const lengthOfCloth = z.strictObject({
   steps: z
     .array(step)
     .describe('the order of work; empty for all but the first layer of a stack, whose steps cut every layer'),
+  panels: z
+    .array(
+      z.strictObject({
+        name: z.string(),
+        ...box,
+        quarterTurns: z.literal([0, 1, 2, 3]).describe('counter-clockwise, from how the picture stands'),
+        state: z.enum(['taken', 'left', 'cut']).describe('left: whole in one leftover'),
+        piece: z.string().optional().describe('that is cut around it'),
+      }),
+    )
+    .optional()
+    .describe('printed panels, where the cloth has any'),
 });
 
 const cloth = z.strictObject({
@@ -152,6 +164,15 @@ const piece = z.strictObject({
     .enum(['level', 'upright'])
     .optional()
     .describe('which way its cover closes, where the plan chose'),
+  panel: z.string().optional().describe('the printed panel in its middle'),
+  mount: z
+    .strictObject({
+      as: z.enum(['panel', 'side strip', 'end strip', 'ground']),
+      panel: z.string(),
+      makes: size.describe('the front that they make together'),
+    })
+    .optional()
+    .describe('what it does in mounting a panel'),
 });
 
 const make = z.strictObject({

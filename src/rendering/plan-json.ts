@@ -10,6 +10,7 @@ import type { Plan } from '../model/plan.ts';
 import { endToTest } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
+import { panelsOf } from '../planning/panels/panels-told.ts';
 import { stackOf, stackSteps, stepsOfLength } from '../planning/stack-steps.ts';
 import { wordStack } from '../planning/stack-words.ts';
 import { wordStep } from '../planning/step-words.ts';
@@ -112,6 +113,10 @@ function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number]
     exactSize: say.size(piece.exactSize),
     grain: piece.grain,
     ...(piece.opening && { opening: piece.opening }),
+    ...(piece.panel && { panel: piece.panel.name }),
+    ...(piece.mount && {
+      mount: { as: piece.mount.as, panel: piece.mount.panel, makes: say.size(piece.mount.makes) },
+    }),
   };
 }
 
@@ -154,7 +159,10 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     remnants: figures.remnants.map(say.size),
     cuts: figures.strokes,
     folds: foldsOf(clothPlan, figures),
-    lengths: clothPlan.lengths.map((length) => lengthJson(cutPlan, length, say, figures.cloth)),
+    lengths: clothPlan.lengths.map((length) => ({
+      ...lengthJson(cutPlan, length, say, figures.cloth),
+      ...panelsJson(cutPlan, figures.cloth, length, say),
+    })),
   };
 }
 
@@ -248,6 +256,28 @@ function stepsJson(
         ...{ todo, spread, frees },
       };
     }),
+  };
+}
+
+function panelsJson(
+  cutPlan: CutPlan,
+  cloth: Cloth,
+  length: LengthPlan,
+  say: Sayings,
+): Pick<LengthOfClothJson, 'panels'> {
+  const panels = panelsOf(cutPlan, cloth, length);
+  if (panels.length === 0) return {};
+  return {
+    panels: panels.map(({ name, box, turned, state, piece }) => ({
+      name,
+      x: say.length(box.x0),
+      y: say.length(box.y0),
+      width: say.length(ticks(box.x1 - box.x0)),
+      length: say.length(ticks(box.y1 - box.y0)),
+      quarterTurns: turned,
+      state,
+      ...(piece !== undefined && { piece }),
+    })),
   };
 }
 

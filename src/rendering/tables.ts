@@ -11,6 +11,7 @@ import { formatBuy, formatLength, formatMoney, formatSize } from '../units/forma
 import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
+import { panelRows } from './panel-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { totalsOf } from './totals.ts';
 import { usesLines } from './uses.ts';
@@ -141,6 +142,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ['Work', workWords(cutPlan, clothPlan, figures)],
     ['Could it be less', proofOf(clothPlan, plan)],
     ...matchingRows(clothPlan, plan),
+    ...panelRows(cutPlan, clothPlan),
     ...otherWays(clothPlan, plan).map((way): Row => ['Or lay it', way]),
   ];
 }

@@ -40,6 +40,8 @@ export const LINES = {
   fold: line(0.6, SOFT, [6, 2.5]),
   join: line(0.9, SOFT, [1.5, 1.5]),
   flaw: line(1.4, INK, [1, 2.2]),
+  panel: line(0.7, QUIET, [5, 1.6]),
+  motif: line(0.7, QUIET),
 } as const;
 
 /** A cut that no ruler guides is drawn broken, so that the hands stop before they take up the blade. */

@@ -3,7 +3,7 @@ import { BLADE_DASHES, INK, LINES, PAPER, QUIET, type Stroke, TINT } from '../th
 import { dotRows, wasteHatch } from './hatch.ts';
 import { arrowShapes, clothPointer } from './pieces.ts';
 import type { Block } from './row.ts';
-import { moved, type PageBox, type Shape } from './shapes.ts';
+import { moved, type PageBox, type Segment, type Shape } from './shapes.ts';
 import { textWidth } from './text-width.ts';
 
 const SAMPLE = { width: 24, height: 9, gap: 5, between: 16, line: 14, size: 8 } as const;
@@ -58,6 +58,10 @@ function entries(marker: Marker, parted: boolean): LegendEntry[] {
   }
   if (marker.lengths.some(({ flaws }) => flaws.length > 0))
     found.push({ words: 'flaw', sample: lineSample(LINES.flaw) });
+  if (marker.lengths.some(({ panels }) => panels.length > 0))
+    found.push({ words: 'printed panel', sample: lineSample(LINES.panel) });
+  if (marker.lengths.some(({ motifs }) => motifs.length > 0))
+    found.push({ words: 'centre of a motif', sample: crossSample });
   if (leftovers.has('remnant')) found.push({ words: 'remnant to keep', sample: remnantSample });
   if (leftovers.has('scrap')) found.push({ words: 'scrap', sample: wasteSample(false) });
   if ([...leftovers].some((kind) => kind !== 'remnant' && kind !== 'scrap')) {
@@ -88,6 +92,14 @@ const lineSample =
 
 const bladeSample = (blade: 'scissors' | 'tear') =>
   lineSample({ ...LINES.cut[0], dash: BLADE_DASHES[blade]! });
+const crossSample = (box: PageBox): Shape[] => {
+  const { x, y } = middle(box);
+  const segments: Segment[] = [
+    [x - 3, y, x + 3, y],
+    [x, y - 3, x, y + 3],
+  ];
+  return [{ kind: 'lines', segments, stroke: LINES.motif }];
+};
 
 const cutSample = (box: PageBox): Shape[] => {
   const { x, y } = middle(box);

@@ -10,6 +10,7 @@ import { joinLabels } from './join-labels.ts';
 import { Occupied } from './occupied.ts';
 import { arrowShapes, clothPointer, grainArrow, pieceGround, pieceLabels, upMark } from './pieces.ts';
 import { boxOnPage, directionOnPage, FLAG_MARGIN, onPage, type Placing, placedSize } from './placing.ts';
+import { motifShapes, panelShapes } from './prints.ts';
 import { rulerRoom, rulerShapes } from './rulers.ts';
 import type { Point, Shape } from './shapes.ts';
 import { wrap } from './text-width.ts';
@@ -61,7 +62,9 @@ export function drawRow(request: RowRequest): Block {
   for (const [index, piece] of length.pieces.entries()) {
     shapes.push(...pieceGround(piece, placing, `${request.id}-piece-${index + 1}`));
   }
-  shapes.push(...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
+  const prints = [...panelShapes(length.panels, placing), ...motifShapes(length.motifs, placing)];
+  for (const shape of prints) if (shape.kind === 'text') occupied.addText(shape);
+  shapes.push(...prints, ...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
   shapes.push(...cutLines(length, placing));
   shapes.push(...pieceLabels(length.pieces, placing, marker.unit, occupied));
   for (const leftover of length.leftovers) {
