@@ -31,9 +31,9 @@ export function checkFold(
 }
 
 /** At the crease (to the tick below or above where it falls between two), or clear of a kept-off strip. */
-function foldsHere({ width, keptOff }: TableCloth, crease: Crease, foldAt: Ticks): boolean {
+function foldsHere({ width, keptOff, twiceCrease }: TableCloth, crease: Crease, foldAt: Ticks): boolean {
   if (foldAt <= 0 || foldAt >= width) return false;
-  const fromCrease = Math.abs(2 * foldAt - width);
+  const fromCrease = Math.abs(2 * foldAt - twiceCrease);
   return crease.kind !== 'keep-off' || fromCrease <= 1 || fromCrease >= 2 * keptOff!;
 }
 

@@ -46,7 +46,7 @@ export function checkLeftover(
 }
 
 function isTrim(of: TrimKind, box: Box, besidePiece: boolean, cloth: TableCloth, mark: Ticks): boolean {
-  const { width, length, left, right, keptOff, squaring } = cloth;
+  const { width, length, left, right, keptOff, twiceCrease, squaring } = cloth;
   switch (of) {
     case 'selvedge':
       return box.x1 < left + mark || box.x0 > width - right - mark;
@@ -56,8 +56,8 @@ function isTrim(of: TrimKind, box: Box, besidePiece: boolean, cloth: TableCloth,
       return (
         keptOff !== undefined &&
         // A crease between two ticks: a lay folded at one of them loses that tick on both sides before it comes to a mark.
-        2 * box.x0 > width - 2 * keptOff - 2 * mark - (width % 2) * 2 &&
-        2 * box.x1 < width + 2 * keptOff + 2 * mark + (width % 2) * 2
+        2 * box.x0 > twiceCrease - 2 * keptOff - 2 * mark - (twiceCrease % 2) * 2 &&
+        2 * box.x1 < twiceCrease + 2 * keptOff + 2 * mark + (twiceCrease % 2) * 2
       );
     case 'cut-to-size':
       return besidePiece;

@@ -42,13 +42,13 @@ function checkTurn(wanted: PieceWanted, quarterTurns: QuarterTurns, cloth: Cloth
 }
 
 function checkPlace(box: Box, table: TableCloth, report: Report): void {
-  const { width, length, left, right, keptOff, squaring } = table;
+  const { width, length, left, right, keptOff, twiceCrease, squaring } = table;
   if (box.x0 < left) report('piece-over-selvedge', { side: 'left', over: ticks(left - box.x0) });
   const overRight = box.x1 - (width - right);
   if (overRight > 0) report('piece-over-selvedge', { side: 'right', over: ticks(overRight) });
   if (keptOff !== undefined) {
     // Twice the distance by which the piece would have to move to either side of the strip.
-    const over = Math.min(width + 2 * keptOff - 2 * box.x0, 2 * box.x1 - (width - 2 * keptOff));
+    const over = Math.min(twiceCrease + 2 * keptOff - 2 * box.x0, 2 * box.x1 - (twiceCrease - 2 * keptOff));
     if (over > 0) report('piece-over-crease', { over: ticks(Math.ceil(over / 2)), each: keptOff });
   }
   if (box.y0 < squaring) report('piece-in-squaring', { end: 'near', over: ticks(squaring - box.y0) });

@@ -5,7 +5,7 @@ import type { Box } from '../model/piece.ts';
 import { flawsOnTable, isOver } from './check-flaws.ts';
 import { placeTree } from './placed-tree.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
-import { inside } from './table-cloth.ts';
+import { inside, tableCloth } from './table-cloth.ts';
 
 type CheckPlan = (cutPlan: CutPlan) => readonly PlanFault[];
 
@@ -79,7 +79,8 @@ function checkLeft(
   const sameCrease = JSON.stringify(inHand.crease) === JSON.stringify(edges.crease);
   if (edges.crease.kind === 'keep-off' && !(spansWhole && sameCrease)) {
     const twice = 2 * edges.crease.each;
-    if (2 * box.x0 < length.width + twice && 2 * box.x1 > length.width - twice)
+    const { twiceCrease } = tableCloth(cloth, source);
+    if (2 * box.x0 < twiceCrease + twice && 2 * box.x1 > twiceCrease - twice)
       report('left-crease', {}, where);
   }
   const width = trimmed.x1 - trimmed.x0;

@@ -11,6 +11,8 @@ export interface TableCloth {
   readonly right: Ticks;
   /** Half the width of the strip that is kept off, either side of the crease; absent where nothing is kept off. */
   readonly keptOff?: Ticks;
+  /** Twice the distance of the crease from the left outer edge; midway between the edges unless the length says where. */
+  readonly twiceCrease: number;
   readonly squaring: Ticks;
   /** Stretches of x that may be used, near to far: one, or two where the crease is kept off. Some may be empty. */
   readonly across: readonly Span[];
@@ -37,10 +39,12 @@ export function tableCloth(cloth: Cloth, source: LengthInHand | { readonly bough
   const { left, right } = own.selvedge;
   const keptOff = own.crease.kind === 'keep-off' ? own.crease.each : undefined;
   const inner = { from: left, to: ticks(width - right) };
+  const told = own.crease.kind === 'keep-off' ? own.crease.at : undefined;
+  const twiceCrease = told === undefined ? width : 2 * (washed ? afterWashing(told, washed.across) : told);
   return {
-    ...{ width, length, left, right, squaring: cloth.squaring },
+    ...{ width, length, left, right, twiceCrease, squaring: cloth.squaring },
     ...(keptOff === undefined ? {} : { keptOff }),
-    across: keptOff === undefined ? [inner] : besideCrease(inner, width, keptOff),
+    across: keptOff === undefined ? [inner] : besideCrease(inner, twiceCrease, keptOff),
     along: { from: cloth.squaring, to: ticks(length - cloth.squaring) },
   };
 }
@@ -68,10 +72,10 @@ export function inside(box: Box, cell: Box): boolean {
   return box.x0 >= cell.x0 && box.x1 <= cell.x1 && box.y0 >= cell.y0 && box.y1 <= cell.y1;
 }
 
-/** The crease lies midway between the outer edges, maybe between two ticks: then each side loses that half tick. */
-function besideCrease(inner: Span, width: Ticks, keptOff: Ticks): readonly Span[] {
-  const nearStrip = ticks(Math.floor((width - 2 * keptOff) / 2));
-  const farStrip = ticks(width - nearStrip);
+/** The crease may lie between two ticks: then each side loses that half tick. */
+function besideCrease(inner: Span, twiceCrease: number, keptOff: Ticks): readonly Span[] {
+  const nearStrip = ticks(Math.floor((twiceCrease - 2 * keptOff) / 2));
+  const farStrip = ticks(twiceCrease - nearStrip);
   return [
     { from: inner.from, to: ticks(Math.min(nearStrip, inner.to)) },
     { from: ticks(Math.max(farStrip, inner.from)), to: inner.to },

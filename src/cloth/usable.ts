@@ -39,8 +39,9 @@ export function usableWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): Usabl
   if (edges.crease.kind !== 'keep-off') return { width, spans: wholeMarks([{ x0, x1 }], rulerMark) };
   const { each } = edges.crease;
   // Twice the middle is whole even where the middle is not; the strip widens to whole ticks.
-  const nearSide = ticks(Math.floor((width - 2 * each) / 2));
-  const farSide = ticks(Math.ceil((width + 2 * each) / 2));
+  const twice = twiceTheCrease(cloth, edges);
+  const nearSide = ticks(Math.floor((twice - 2 * each) / 2));
+  const farSide = ticks(Math.ceil((twice + 2 * each) / 2));
   const left = { x0, x1: ticks(Math.min(nearSide, x1)) };
   // Cuts beyond the strip are set from the trimmed left edge too, so it ends on a mark counted from there.
   const begin =
@@ -49,6 +50,14 @@ export function usableWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): Usabl
       : Math.max(farSide, x0);
   const right = { x0: ticks(begin), x1 };
   return { width, spans: wholeMarks([left, right], rulerMark) };
+}
+
+/** Twice the distance of the crease from the left outer edge, as it lies on the table; midway unless it is told where. */
+export function twiceTheCrease(cloth: Cloth, edges: Edges): number {
+  const { crease, width } = edges;
+  const loss = lossBeforeCutting(cloth, edges).across;
+  if (crease.kind === 'keep-off' && crease.at !== undefined) return 2 * afterWashing(crease.at, loss);
+  return afterWashing(width, loss);
 }
 
 /** The half that shows when a length is folded along its crease: the narrower half rules, since both plies are cut as one. */
@@ -63,11 +72,12 @@ export interface FoldedWidth {
 /** The usable width of a length folded selvedge to selvedge along its crease. */
 export function foldedWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): FoldedWidth {
   const width = afterWashing(edges.width, lossBeforeCutting(cloth, edges).across);
-  const foldAt = ticks(Math.floor(width / 2));
+  const twice = twiceTheCrease(cloth, edges);
+  const foldAt = ticks(Math.floor(twice / 2));
   // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear, and out to a
   // mark of the ruler, since it is set from the fold.
   const from =
-    edges.crease.kind === 'keep-off' ? ceilTo(ticks(edges.crease.each + (width % 2)), rulerMark) : ticks(0);
+    edges.crease.kind === 'keep-off' ? ceilTo(ticks(edges.crease.each + (twice % 2)), rulerMark) : ticks(0);
   const reach = Math.min(foldAt - edges.selvedge.left, width - foldAt - edges.selvedge.right);
   return { width, foldAt, from, usable: floorTo(ticks(Math.max(0, reach - from)), rulerMark) };
 }

@@ -9,12 +9,17 @@ export type ClothName = string;
  */
 export type ClothDirection = 'plain' | 'two-way' | 'one-way' | 'nap';
 
-/** The bolt fold lies midway between the outer selvedge edges. */
+/** The bolt fold lies midway between the outer selvedge edges; on a length in hand it may lie elsewhere. */
 export type Crease =
   | { readonly kind: 'none' }
   | { readonly kind: 'use' }
   /** Nothing is cut within `each` of the crease, on either side. */
-  | { readonly kind: 'keep-off'; readonly each: Ticks };
+  | {
+      readonly kind: 'keep-off';
+      readonly each: Ticks;
+      /** From the left outer edge, measured like the width; absent where it lies midway. */
+      readonly at?: Ticks;
+    };
 
 export interface Selvedges {
   /** 0 where that edge is already cut. Left and right as the right side of the cloth faces up. */

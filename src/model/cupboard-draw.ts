@@ -1,9 +1,9 @@
 import { likelySpelling } from '../units/spelling.ts';
-import { ticks } from '../units/ticks.ts';
-import type { Cloth, ClothDirection, ClothName, Flaw, LengthInHand } from './cloth.ts';
+import type { Cloth, ClothDirection, ClothName, LengthInHand } from './cloth.ts';
 import { type Cupboard, type CupboardEntry, copyNames } from './cupboard.ts';
 import type { Issue, IssueDetails, Path } from './issue.ts';
 import type { Plan } from './plan.ts';
+import { turnedAlong } from './turned-length.ts';
 
 /** Where a plan says that a cloth may be cut from the cupboard: from one entry, or from every entry of a cloth. */
 export interface CupboardDraw {
@@ -134,26 +134,17 @@ function directionServes(entry: CupboardEntry, cloth: Cloth): boolean {
 
 /** An entry as a length of the plan: its length along the lengthwise grain. */
 export function lengthOf(entry: CupboardEntry, worthCounts: boolean): LengthInHand {
-  const turned = entry.grain === 'crosswise';
+  const { width, length, selvedge, crease, count, flaws } = entry;
+  const lies = {
+    ...{ name: entry.name, length, width, selvedge, crease, copies: count },
+    ...(flaws === undefined ? {} : { flaws }),
+  };
   return {
-    name: entry.name,
-    length: turned ? entry.width : entry.length,
-    width: turned ? entry.length : entry.width,
-    selvedge: entry.selvedge,
-    crease: entry.crease,
-    copies: entry.count,
-    ...(entry.flaws === undefined
-      ? {}
-      : { flaws: turned ? entry.flaws.map((flaw) => turnedFlaw(flaw, entry)) : entry.flaws }),
+    ...(entry.grain === 'crosswise' ? turnedAlong(lies) : lies),
     ...(entry.washed ? { washed: true as const } : {}),
     ...(worthCounts && entry.worth !== undefined ? { worth: entry.worth } : {}),
     entry: { name: entry.name, ...(entry.where === undefined ? {} : { where: entry.where }) },
   };
-}
-
-/** A quarter turn to the left, as the whole length is turned; mirrored, it would lie wrong side up. */
-function turnedFlaw({ outline }: Flaw, { length }: CupboardEntry): Flaw {
-  return { outline: outline.map(({ x, y }) => ({ x: ticks(Math.max(0, length - y)), y: x })) };
 }
 
 interface Hint {

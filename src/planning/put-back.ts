@@ -1,3 +1,4 @@
+import { twiceTheCrease } from '../cloth/usable.ts';
 import type { PlainBox } from '../geometry/walk.ts';
 import { walk } from '../geometry/walk.ts';
 import type { Cloth, Crease, Selvedges } from '../model/cloth.ts';
@@ -46,7 +47,7 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
   // Only the remnants themselves are known to be sound; what hangs on to them may hold a flaw.
   const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(own.tree, whole);
   return sound
-    .flatMap((box) => besideCrease(box, own.width, edges.crease))
+    .flatMap((box) => besideCrease(box, own.width, edges.crease, twiceTheCrease(cloth, edges)))
     .filter((box) => remnants.some((remnant) => overlap(remnant, box)))
     .map((box): Leftover => {
       const [atLeft, atRight] = [box.x0 === 0, box.x1 === own.width];
@@ -98,11 +99,11 @@ function uncutParts(tree: CutTree<PieceId>, box: Box): readonly Box[] {
   return run ? [...found, run] : found;
 }
 
-function besideCrease(box: Box, width: Ticks, crease: Crease): readonly Box[] {
+function besideCrease(box: Box, width: Ticks, crease: Crease, twice: number): readonly Box[] {
   const isWhole = box.x0 === 0 && box.x1 === width;
-  if (crease.kind !== 'keep-off' || isWhole) return [box];
-  const near = ticks(Math.floor((width - 2 * crease.each) / 2));
-  const far = ticks(width - near);
+  if (crease.kind !== 'keep-off' || (isWhole && crease.at === undefined)) return [box];
+  const near = ticks(Math.floor((twice - 2 * crease.each) / 2));
+  const far = ticks(twice - near);
   if (box.x1 <= near || box.x0 >= far) return [box];
   const sides = [
     { ...box, x1: near },

@@ -1,3 +1,4 @@
+import { twiceTheCrease } from '../cloth/usable.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import { walk } from '../geometry/walk.ts';
 import type { Cloth, ClothName } from '../model/cloth.ts';
@@ -251,8 +252,8 @@ function flawsOf(length: LengthPlan, cloth: Cloth): readonly MarkerFlaw[] {
 }
 
 function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {
-  const { crease } = lengthInHand(cloth, length) ?? cloth;
-  return crease.kind === 'none' ? undefined : ticks(Math.floor(length.width / 2));
+  const edges = lengthInHand(cloth, length) ?? cloth;
+  return edges.crease.kind === 'none' ? undefined : ticks(Math.floor(twiceTheCrease(cloth, edges) / 2));
 }
 
 const meets = (box: Box, shown: Box): boolean => box.x1 > shown.x0 && box.x0 < shown.x1;

@@ -1,11 +1,13 @@
 import { sum, type Ticks, ticks } from '../../units/ticks.ts';
 import type { Cloth, Crease, LengthInHand, Selvedges } from '../cloth.ts';
 import type { Path } from '../issue.ts';
+import { turnedAlong } from '../turned-length.ts';
 import type { WrittenCloth, WrittenLength } from './cloth-fields.ts';
 import type { Problem } from './fields.ts';
 import { toRepeat } from './match-fields.ts';
 import { panelFaults } from './panel-checks.ts';
 import { toPanel, toPanels } from './panel-fields.ts';
+import { outOfRange } from './scalars.ts';
 
 /** A problem and where it lies, from the cloth down. */
 export interface Located {
@@ -49,12 +51,28 @@ function lengthFaults(
   if (ownWidth && written.selvedge === undefined) {
     faults.push(missing([...path, 'selvedge'], '{ left: 1, right: 0 }'));
   }
-  if (ownWidth && written.crease === undefined && cloth.crease?.kind === 'keep-off') {
+  const inherits = ownWidth && written.grain !== 'crosswise';
+  if (inherits && written.crease === undefined && cloth.crease?.kind === 'keep-off') {
     faults.push(missing([...path, 'crease'], 'none'));
   }
+  if (written.grain === 'crosswise') faults.push(...crosswiseFaults(written, path));
   const ownUsable = ownWidth || written.selvedge !== undefined || written.crease !== undefined;
   if (faults.length > 0 || !ownUsable) return faults;
   return usableFaults(withDefaults(written, cloth), path);
+}
+
+/** Selvedge and crease run along the cloth, so that none lies along a length that was cut across it. */
+function crosswiseFaults(written: WrittenLength, path: Path): readonly Located[] {
+  if (written.width === undefined) return [missing([...path, 'width'], '20')];
+  for (const key of ['first motif', 'panels', 'panels begin'] as const) {
+    if (written[key] === undefined) continue;
+    const wanted = `${key} only for a length that runs along the cloth`;
+    return [{ path: [...path, key], problem: outOfRange(key, wanted).problem }];
+  }
+  const { left, right } = written.selvedge ?? { left: 0, right: 0 };
+  const hasEdges = left > 0 || right > 0 || (written.crease ?? NO_CREASE).kind !== 'none';
+  const wanted = 'lengthwise and change width and length over: selvedge and crease run along the length';
+  return hasEdges ? [{ path: [...path, 'grain'], problem: outOfRange('crosswise', wanted).problem }] : [];
 }
 
 /** Whether a length is the cupboard's: then all its measures are told there. */
@@ -81,6 +99,13 @@ export interface Edges {
 export function usableFaults({ width, selvedge, crease }: Edges, path: Path): Located[] {
   const selvedges = sum([selvedge.left, selvedge.right]);
   const faults = [...fits('selvedges', selvedges, width, [...path, 'selvedge'], 'must be less')];
+  if (crease.kind === 'keep-off' && crease.at !== undefined && crease.at >= width) {
+    const wanted = 'a place inside the width of this length';
+    faults.push({
+      path: [...path, 'crease'],
+      problem: outOfRange('a crease beyond its edge', wanted).problem,
+    });
+  }
   if (faults.length === 0 && crease.kind === 'keep-off') {
     const usable = ticks(width - selvedges);
     faults.push(...fits('crease', ticks(2 * crease.each), usable, [...path, 'crease'], 'must be less'));
@@ -109,7 +134,8 @@ function withDefaults(written: WrittenLength, cloth: WrittenCloth): Edges {
   return {
     width: written.width ?? cloth.width,
     selvedge: written.selvedge ?? cloth.selvedge,
-    crease: written.crease ?? cloth.crease ?? NO_CREASE,
+    // Across the cloth there is no crease to inherit.
+    crease: written.crease ?? (written.grain === 'crosswise' ? undefined : cloth.crease) ?? NO_CREASE,
   };
 }
 
@@ -147,8 +173,9 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
           : { panels: length.panels.map((panel) => toPanel(panel, printRuns)) }),
         ...(length['panels begin'] === undefined ? {} : { panelsBegin: length['panels begin'] }),
         ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
+        ...withDefaults(length, written),
       };
-      return [{ ...own, ...withDefaults(length, written) }];
+      return [length.grain === 'crosswise' ? turnedAlong(own) : own];
     }),
     lay: written.lay ?? 'flat',
     ...(written['tears true'] === true && { tearsTrue: true as const }),

@@ -143,6 +143,7 @@ export interface WrittenLength {
   readonly selvedge?: Selvedges | undefined;
   readonly crease?: Crease | undefined;
   readonly 'first motif'?: Ticks | undefined;
+  readonly grain?: 'lengthwise' | 'crosswise' | undefined;
   readonly flaws?: readonly Flaw[] | undefined;
   readonly panels?: readonly WrittenPanel[] | undefined;
   readonly 'panels begin'?: Ticks | undefined;
@@ -174,8 +175,14 @@ function lengthsInHand(context: ReadingContext) {
       ).optional(),
       selvedge: selvedges('Its own selvedges; must be said where it has its own width.', context).optional(),
       crease: crease(
-        'Its own crease; must be said where it has its own width and the cloth keeps off the crease.',
+        'Its own crease; must be said where it has its own width and the cloth keeps off the crease. Where it is not midway between the edges of this length: `keep off ... at` so far from its left outer edge.',
         context,
+        'anywhere',
+      ).optional(),
+      grain: choice(
+        'Which grain its length runs along: `lengthwise`, unless said, or `crosswise` for a remnant whose length runs across the cloth; then width and selvedge must be said, and it has neither selvedge nor crease along its length.',
+        ['lengthwise', 'crosswise'],
+        'crosswise',
       ).optional(),
       flaws: flawsDefinition(context).optional(),
       panels: panelAreas(context)

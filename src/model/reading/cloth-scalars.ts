@@ -8,20 +8,31 @@ import type { Crease, Fraction, Price } from '../cloth.ts';
 import { problem, type Read, type ReadingContext, readAs, scalar } from './fields.ts';
 import { outOfRange, readLength, refusedText } from './scalars.ts';
 
-/** `none`, `use`, or `keep off 3/4`: nothing is cut within 3/4 of the crease on either side. */
-export function crease(meaning: string, context: ReadingContext) {
-  const example = context.unit === 'in' ? 'keep off 3/4' : 'keep off 2';
+/**
+ * `none`, `use`, or `keep off 3/4`: nothing is cut within 3/4 of the crease on either side. A length in hand may say
+ * where it lies: `keep off 3/4 at 20`, from its left outer edge.
+ */
+export function crease(meaning: string, context: ReadingContext, lies: 'midway' | 'anywhere' = 'midway') {
+  const usual = context.unit === 'in' ? 'keep off 3/4' : 'keep off 2';
+  const placed = context.unit === 'in' ? 'keep off 3/4 at 20' : 'keep off 2 at 51';
+  const example = lies === 'midway' ? usual : placed;
   const wanted = `none, use, or ${example} (on either side)`;
   const read = (text: string): Read<Crease> => {
     if (text === 'none' || text === 'use') return readAs({ kind: text });
-    const strip = /^keep off (?:by )?(.+)$/.exec(text);
+    const strip = /^keep off (?:by )?(.+?)(?: at (.+))?$/.exec(text);
+    if (strip?.[2] !== undefined && lies === 'midway') {
+      return outOfRange(text, `${usual}: here the crease lies midway between the outer edges`);
+    }
     if (strip === null) {
       const likely = likelySpelling(text.replace(/[\d/.,].*$/, ''), ['none', 'use', 'keep off']);
       const hint = likely === undefined ? {} : { likely: likely === 'keep off' ? example : likely };
       return problem({ code: 'not-understood', details: { found: text, wanted, ...hint } });
     }
     const each = readLength(strip[1], { positive: true }, context);
-    return each.ok ? readAs({ kind: 'keep-off', each: each.value }) : each;
+    if (!each.ok) return each;
+    if (strip[2] === undefined) return readAs({ kind: 'keep-off', each: each.value });
+    const at = readLength(strip[2], { positive: true, round: 'down' }, context);
+    return at.ok ? readAs({ kind: 'keep-off', each: each.value, at: at.value }) : at;
   };
   return scalar({ wanted, example, meaning, read });
 }
