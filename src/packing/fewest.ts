@@ -15,8 +15,6 @@ import { Budget } from './search/budget.ts';
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets, and this many for all sheets. */
 const PARETO_PAIRS = 1_000_000;
 const COVER_PAIRS = 200_000_000;
-/** Most different shapes for which the better bounds are made. */
-const BOUNDED_SHAPES = 600;
 
 /**
  * All copies of all kinds out of sheets of least total cost (`cost` of a sheet: its area unless given).
@@ -51,7 +49,7 @@ export function fewestSheets(question: FewestQuestion, options: PackOptions): Pa
     };
   }
   const answer = exact ?? solveBySearch(pieces, scaled, { bound, options, budget });
-  if (answer.opened.length === 0) return { status: 'unknown', bound, nodes: budget.nodes };
+  if (answer.opened.length === 0) return { status: 'unknown', bound: answer.bound, nodes: budget.nodes };
   return {
     status: answer.cost === answer.bound ? 'best' : 'found',
     value: answer.cost,
@@ -135,11 +133,9 @@ function mayBeExact(kinds: readonly BlockKind[], pairs: number, choices: readonl
   return pairs <= PARETO_PAIRS && states * states * choices.length <= COVER_PAIRS;
 }
 
-/** The best of the bounds; the work of the better ones grows with the square of the shapes. */
 function costBound(question: FewestQuestion, pieces: Pieces, sheets: readonly BoundSheet[]): number {
   const simple = simpleCostBound(pieces, sheets);
-  if (simple === Infinity || blockKinds(pieces).kinds.length > BOUNDED_SHAPES) return simple;
-  return Math.max(simple, sheetsBound(question));
+  return simple === Infinity ? simple : Math.max(simple, sheetsBound(question));
 }
 
 function solveBySearch(
@@ -153,8 +149,8 @@ function solveBySearch(
     seed: options.seed,
     stages: options.stages ?? 'any',
     budget,
-    onBetter: (cost) => budget.improve(cost, bound),
+    onBetter: (cost, proven) => budget.improve(cost, proven),
   });
   search.run();
-  return { cost: search.best, bound, opened: search.bestSheets };
+  return { cost: search.best, bound: search.bound, opened: search.bestSheets };
 }

@@ -21,8 +21,6 @@ const COARSE_WIDTH = 40;
 const COARSE_GAIN = 6;
 /** Nodes that the search gets before the exact programme where both are used. */
 const SEARCH_FIRST = 400_000;
-/** Most different shapes for which the better bounds are made. */
-const BOUNDED_SHAPES = 600;
 
 /**
  * All copies of all kinds from one strip of least length.
@@ -129,9 +127,8 @@ function exactly(pieces: Pieces, width: number, limit: number, budget: Budget): 
   return outcome.status === 'none' ? 'none' : withMembers(outcome.part, membersOf, pieces);
 }
 
-/** The best of the bounds, in scaled units; the work of the better ones grows with the square of the shapes. */
+/** The best of the bounds, in scaled units. */
 function lengthBound(question: ShortestQuestion, pieces: Pieces, width: number, unitY: number): number {
   const simple = simpleLengthBound(pieces, width);
-  if (simple === Infinity || blockKinds(pieces).kinds.length > BOUNDED_SHAPES) return simple;
-  return Math.max(simple, Math.ceil(stripBound(question) / unitY));
+  return simple === Infinity ? simple : Math.max(simple, Math.ceil(stripBound(question) / unitY));
 }

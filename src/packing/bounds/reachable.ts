@@ -1,5 +1,28 @@
 /** Sums that some of the pieces' sizes can have. */
 
+/** Additions that one list of sums may take. */
+const mostAdditions = 1e8;
+
+/** Sizes that occur more than once are listed once, with all their copies. */
+export function merged(
+  sizes: readonly (readonly [size: number, copies: number])[],
+): [size: number, copies: number][] {
+  const together = new Map<number, number>();
+  for (const [size, copies] of sizes) {
+    if (size > 0 && copies > 0) together.set(size, (together.get(size) ?? 0) + copies);
+  }
+  return [...together];
+}
+
+/** `reachableSums` where that takes a moment at most; undefined where it would take long. */
+export function cheapSums(
+  sizes: readonly (readonly [size: number, copies: number])[],
+  most: number,
+): Uint8Array | undefined {
+  const different = merged(sizes);
+  return different.length * most <= mostAdditions ? reachableSums(different, most) : undefined;
+}
+
 /**
  * `reached[s]` is 1 where s is a sum of sizes, each at most as often as its copies say. O(sizes · most); `most` should
  * stay below some ten million.

@@ -6,7 +6,7 @@ import { laidSizes } from './laid-sizes.ts';
 /** Work of one bound: products of images formed. */
 const mostProducts = 6e7;
 
-interface Room {
+export interface Room {
   readonly width: number;
   readonly length: number;
   readonly copies: number;
@@ -61,7 +61,7 @@ function pairs(across: Stretching, along: Stretching): [number, number][] {
 }
 
 /** Least cost of parts of sheets that together hold `area`; Infinity where all of them do not. */
-function cheapest(rooms: readonly Room[], held: readonly number[], area: number): number {
+export function cheapest(rooms: readonly Room[], held: readonly number[], area: number): number {
   const order = rooms
     .map((_, index) => index)
     .filter((index) => held[index]! > 0)
@@ -79,7 +79,7 @@ function cheapest(rooms: readonly Room[], held: readonly number[], area: number)
 }
 
 /** The largest number that measures every cost; 0 where some cost is not whole. */
-function costUnit(rooms: readonly Room[]): number {
+export function costUnit(rooms: readonly { readonly cost: number }[]): number {
   let unit = 0;
   for (const { cost } of rooms) {
     if (!Number.isInteger(cost)) return 0;
@@ -91,7 +91,7 @@ function costUnit(rooms: readonly Room[]): number {
 }
 
 /** Division may err in the last place, so a hair is taken off before rounding up. */
-function roundedUp(cost: number, unit: number): number {
+export function roundedUp(cost: number, unit: number): number {
   const safe = cost - 1e-9 * cost;
   return unit > 0 && Number.isFinite(cost) ? Math.ceil(safe / unit) * unit : safe;
 }

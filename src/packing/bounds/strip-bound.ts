@@ -2,7 +2,7 @@ import { scaleOf } from '../guillotine/pieces.ts';
 import type { Kind, ShortestQuestion } from '../instance.ts';
 import { overfills, type Stretching, stretchedArea, stretchings } from './area-bounds.ts';
 import { type LaidSizes, laidSizes } from './laid-sizes.ts';
-import { reachableSums } from './reachable.ts';
+import { cheapSums } from './reachable.ts';
 
 /** Work of one bound: products of images formed. */
 const mostProducts = 1e7;
@@ -12,7 +12,7 @@ const longestAxis = 2e6;
 /**
  * A length that the strip cannot go below, whatever the cuts; Infinity where a piece does not fit the width.
  *
- * In the caller's units. Holds for free placement too, with forbidden boxes or without. The width is first cut down to
+ * In the caller's units. The work is bounded: of very many pieces only the quicker bounds are tried. Holds for free placement too, with forbidden boxes or without. The width is first cut down to
  * a sum of piece widths, which loses nothing (Herz 1972). Then, from the stretched area with the length left as it is,
  * each length that a pair of dual feasible functions refutes is passed over, up to the next sum of piece lengths.
  */
@@ -36,8 +36,7 @@ export function stripBound({ sheet, kinds }: ShortestQuestion): number {
 /** The greatest sum of piece sizes within the width. */
 function usefulWidth(kinds: readonly Kind[], width: number): number {
   if (width > longestAxis) return width;
-  const sizes = kinds.flatMap(sizesAcross);
-  return reachableSums(sizes, width).lastIndexOf(1);
+  return cheapSums(kinds.flatMap(sizesAcross), width)?.lastIndexOf(1) ?? width;
 }
 
 function sizesAcross({ width, length, copies, quarterTurn }: Kind): [size: number, copies: number][] {
@@ -79,7 +78,7 @@ function improved(
   least: number,
 ): number {
   const top = Math.min(longestAxis, 2 * least);
-  const sums = top >= least ? reachableSums(kinds.flatMap(sizesAlong), top) : undefined;
+  const sums = top >= least ? cheapSums(kinds.flatMap(sizesAlong), top) : undefined;
   const next = (length: number): number => {
     const reached = sums ? sums.indexOf(1, length) : length;
     return reached < 0 ? length : reached;

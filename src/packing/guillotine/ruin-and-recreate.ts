@@ -132,9 +132,9 @@ export class RuinAndRecreate {
     return part;
   }
 
-  /** Puts parts, whose pieces are out, into the first sheet, which has room for them. */
-  put(parts: readonly Part[]): void {
-    for (const part of parts) placePart(this.forest, part, this.pieces.count);
+  /** Puts parts, whose pieces are out, into a sheet (index from 0), which has room for them. */
+  put(parts: readonly Part[], sheet = 0): void {
+    for (const part of parts) placePart(this.forest, part, this.pieces.count + sheet);
     let left = 0;
     for (let i = 0; i < this.outCount; i++) {
       if (!this.forest.isPlaced(this.out[i])) this.out[left++] = this.out[i];

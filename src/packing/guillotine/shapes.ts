@@ -37,3 +37,28 @@ export function withMembers(part: Part, membersOf: readonly (readonly number[])[
   }
   return top[0];
 }
+
+/**
+ * Replaces shapes on the leaves by single pieces taken off `members`, and leaves out what there is no piece for;
+ * undefined where nothing remains. Blocks keep their sizes, so that what is left out is free space. Own stack.
+ */
+export function firstMembers(part: Part, members: readonly number[][], pieces: Pieces): Part | undefined {
+  const done = new Map<Part, Part | undefined>();
+  const waiting: { part: Part; entered: boolean }[] = [{ part, entered: false }];
+  for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
+    const { part: from } = task;
+    if (from.kind === 'piece') {
+      const piece = members[from.piece]!.pop();
+      const own =
+        piece === undefined ? undefined : { ...from, piece, turned: pieces.width[piece] !== from.width };
+      done.set(from, own);
+    } else if (task.entered) {
+      const parts = from.parts.flatMap((child) => done.get(child) ?? []);
+      done.set(from, parts.length === 0 ? undefined : { ...from, parts });
+    } else {
+      waiting.push({ part: from, entered: true });
+      for (const child of from.parts) waiting.push({ part: child, entered: false });
+    }
+  }
+  return done.get(part);
+}

@@ -1,9 +1,13 @@
+import { ColumnGeneration, type SheetColumn } from '../columns/column-generation.ts';
+import { dive } from '../columns/dive.ts';
 import type { Budget } from '../search/budget.ts';
-import { seededRandom } from '../search/random.ts';
+import { type Random, seededRandom } from '../search/random.ts';
 import type { FitRule } from './find-place.ts';
+import type { BlockKind } from './pareto.ts';
 import { forestToPart, type Part } from './part.ts';
 import { type Pieces, totalArea } from './pieces.ts';
 import { RuinAndRecreate } from './ruin-and-recreate.ts';
+import { blockKinds, firstMembers } from './shapes.ts';
 import { fullSheetSets, type SheetSet } from './sheet-sets.ts';
 import type { BoundSheet } from './simple-bounds.ts';
 
@@ -13,7 +17,8 @@ export interface SheetSearchOptions {
   readonly seed: number;
   readonly stages: 2 | 3 | 'any';
   readonly budget: Budget;
-  readonly onBetter: (cost: number) => void;
+  /** Told of each better cost, with the bound. */
+  readonly onBetter: (cost: number, bound: number) => void;
 }
 
 /** One opened sheet: index into the kinds of sheet, and what is cut from it. */
@@ -24,14 +29,30 @@ export interface OpenedSheet {
 
 /** Choices of sheets looked at when new goals are set. */
 const MOST_SETS = 4000;
+/** Most shapes and kinds of sheet for which columns are made. */
+const MOST_SHAPES = 300;
+const MOST_KINDS = 40;
 
 /**
- * Searches for ever cheaper choices of sheets that hold all pieces: greedy openings first, then choices that cost
- * less than the best, each tried by ruin and recreate with growing patience (goal driven, after Gardeyn & Wauters 2022).
+ * Searches for ever cheaper choices of sheets that hold all pieces, and for proofs that none is cheaper.
+ *
+ * ```
+ * greedy openings ─▶ ruin and recreate ─▶ columns: bound and good sheets ─▶ ruin and recreate from those sheets
+ *                          ▲                                                            │
+ *                          └────────────────────── more patience ───────────────────────┘
+ * ```
+ *
+ * The goal is always a choice of sheets that costs less than the best (goal driven, after Gardeyn & Wauters 2022).
  */
 export class SheetSearch {
   best = Infinity;
   bestSheets: readonly OpenedSheet[] = [];
+  /** No choice of sheets that costs less holds all pieces. */
+  bound: number;
+  private readonly columns: ColumnGeneration | undefined;
+  private readonly shapes: readonly BlockKind[];
+  private readonly membersOf: readonly (readonly number[])[];
+  private readonly random: Random;
   private readonly pieces: Pieces;
   private readonly options: SheetSearchOptions;
   private readonly engine: RuinAndRecreate;
@@ -42,21 +63,92 @@ export class SheetSearch {
     this.options = options;
     const total = options.sheets.reduce((sum, { copies }) => sum + copies, 0);
     this.slots = Math.min(total, pieces.count);
-    this.engine = new RuinAndRecreate(pieces, this.slots, options.stages, seededRandom(options.seed));
+    this.random = seededRandom(options.seed);
+    this.engine = new RuinAndRecreate(pieces, this.slots, options.stages, this.random);
+    this.bound = options.bound;
+    const { kinds, membersOf } = blockKinds(pieces);
+    this.shapes = kinds;
+    this.membersOf = membersOf;
+    const few = kinds.length <= MOST_SHAPES && options.sheets.length <= MOST_KINDS && options.bound > 0;
+    if (few) this.columns = new ColumnGeneration(pieces, options.sheets, options);
   }
 
   run(): void {
-    const { bound, budget } = this.options;
+    const { budget } = this.options;
     this.greedyOpenings();
     let patience = 1;
-    while (this.best > bound && !budget.ended) {
+    while (this.best > this.bound && !budget.ended) {
+      const before = budget.nodes;
       const goals = this.goals();
       if (goals.length === 0) return;
       const tried = Math.max(1, Math.ceil(goals.length / 4));
       let reached = false;
       for (let i = 0; i < tried && !reached && !budget.ended; i++) reached = this.reach(goals[i], patience);
+      if (reached) continue;
+      this.generate(budget.nodes - before);
+      for (let dives = 0; dives < 2 && !reached && !this.over; dives++)
+        reached = this.reachByColumns(patience);
       if (!reached) patience = Math.min(patience + 1, 64);
     }
+  }
+
+  private get over(): boolean {
+    return this.options.budget.ended || this.best <= this.bound;
+  }
+
+  /** Makes columns for about so many nodes; may raise the bound. */
+  private generate(nodes: number): void {
+    const { columns } = this;
+    if (columns === undefined || columns.finished) return;
+    columns.run(this.best, this.options.budget, nodes);
+    this.bound = Math.max(this.bound, Math.min(columns.bound, this.best));
+  }
+
+  /** Begins with sheets that the columns advise, and puts the rest in by ruin and recreate. */
+  private reachByColumns(patience: number): boolean {
+    const { columns, engine, random } = this;
+    const { sheets } = this.options;
+    if (columns === undefined || columns.columns.length === 0) return false;
+    const chosen = dive(
+      columns.columns,
+      this.shapes.map(({ copies }) => copies),
+      sheets.map(({ copies }) => copies),
+      { below: this.best, noise: 0.5 * random.unit(), random },
+    );
+    const opened = this.withMore(chosen);
+    if (opened.length > this.slots) return false;
+    engine.reset(this.sizesOf(opened));
+    const members = this.membersOf.map((own) => [...own]);
+    chosen.forEach(({ part }, slot) => {
+      const own = firstMembers(part, members, this.pieces);
+      if (own !== undefined) engine.put([own], slot);
+    });
+    engine.fill(0, 0, 0, 1);
+    return this.annealTo(opened, patience);
+  }
+
+  /** The sheets of the columns chosen, and as many more, cheapest first, as cost less than the best. */
+  private withMore(chosen: readonly SheetColumn[]): number[] {
+    const { sheets } = this.options;
+    const opened = chosen.map(({ sheet }) => sheet);
+    let cost = opened.reduce((sum, sheet) => sum + sheets[sheet].cost, 0);
+    const left = sheets.map(({ copies }, kind) => copies - opened.filter((sheet) => sheet === kind).length);
+    const byCost = sheets.map((_, kind) => kind).sort((a, b) => sheets[a].cost - sheets[b].cost || a - b);
+    for (const kind of byCost) {
+      while (left[kind] > 0 && cost + sheets[kind].cost < this.best && opened.length < this.slots) {
+        opened.push(kind);
+        cost += sheets[kind].cost;
+        left[kind]--;
+      }
+    }
+    return opened;
+  }
+
+  private sizesOf(opened: readonly number[]): { width: number; length: number }[] {
+    const { sheets } = this.options;
+    return Array.from({ length: this.slots }, (_, slot) =>
+      slot < opened.length ? sheets[opened[slot]] : { width: 0, length: 0 },
+    );
   }
 
   private goals(): SheetSet[] {
@@ -69,7 +161,8 @@ export class SheetSearch {
 
   /** Opens sheets one by one, filling each before the next: by cost per area, by size, by cost. */
   private greedyOpenings(): void {
-    const { sheets, budget, bound } = this.options;
+    const { sheets, budget } = this.options;
+    const { bound } = this;
     const size = ({ width, length }: BoundSheet): number => width * length;
     const openings: ((a: number, b: number) => number)[] = [
       (a, b) => sheets[a].cost / size(sheets[a]) - sheets[b].cost / size(sheets[b]),
@@ -116,13 +209,15 @@ export class SheetSearch {
 
   private reach(goal: SheetSet, patience: number): boolean {
     const { engine } = this;
-    const { sheets, budget } = this.options;
     const opened = goal.counts.flatMap((count, kind) => Array.from({ length: count }, () => kind));
-    const sizes = Array.from({ length: this.slots }, (_, slot) =>
-      slot < opened.length ? sheets[opened[slot]] : { width: 0, length: 0 },
-    );
-    engine.reset(sizes);
+    engine.reset(this.sizesOf(opened));
     engine.fill(patience % 5, (patience % 5) as FitRule, 0.05, 1);
+    return this.annealTo(opened, patience);
+  }
+
+  private annealTo(opened: readonly number[], patience: number): boolean {
+    const { engine } = this;
+    const { budget } = this.options;
     for (let cycle = 0; cycle < 2; cycle++) {
       const turn = cycle + patience;
       const settings = {
@@ -140,23 +235,26 @@ export class SheetSearch {
       }
       if (budget.ended) return false;
     }
+    for (const { sheet, part } of this.partsOf(opened)) this.columns?.addSheet(sheet, part);
     return false;
+  }
+
+  private partsOf(opened: readonly number[]): OpenedSheet[] {
+    const { pieces, engine } = this;
+    return opened.flatMap((sheet, slot) => {
+      const part = forestToPart(engine.forest, slot, (piece, width) => width !== pieces.width[piece]);
+      return part === undefined ? [] : [{ sheet, part }];
+    });
   }
 
   private note(opened: readonly number[]): void {
     const { sheets } = this.options;
-    const { pieces, engine } = this;
-    const found: OpenedSheet[] = [];
-    let cost = 0;
-    opened.forEach((sheet, slot) => {
-      const part = forestToPart(engine.forest, slot, (piece, width) => width !== pieces.width[piece]);
-      if (part === undefined) return;
-      found.push({ sheet, part });
-      cost += sheets[sheet].cost;
-    });
+    const found = this.partsOf(opened);
+    const cost = found.reduce((sum, { sheet }) => sum + sheets[sheet].cost, 0);
     if (cost >= this.best) return;
     this.best = cost;
     this.bestSheets = found;
-    this.options.onBetter(cost);
+    for (const { sheet, part } of found) this.columns?.addSheet(sheet, part);
+    this.options.onBetter(cost, this.bound);
   }
 }
