@@ -32,6 +32,7 @@ export interface SheetColumn extends Column {
 const WHOLE = 2 ** 20;
 /** Quick fills of each sheet in one round. */
 const FILLS = 60;
+const FILLS_IN_DIVE = 24;
 const MOST_PIVOTS = 4000;
 /** Nodes of the value search that count as one of the sheets' search. */
 const NODES_EACH = 12;
@@ -47,7 +48,9 @@ const STEADY = 0.5;
 
 export class ColumnGeneration {
   bound: number;
-  /** The programme is solved: no better bound lies in it. */
+  /** No better bound lies in the programme. */
+  bounded = false;
+  /** The programme is solved: no better sheet is known. */
   finished = false;
   readonly columns: SheetColumn[] = [];
   readonly programme: CoverProgramme;
@@ -95,7 +98,7 @@ export class ColumnGeneration {
     );
   }
 
-  /** Goes on until the bound reaches `goal`, the programme is solved or so many nodes are spent. */
+  /** Goes on until the bound reaches `goal`, the programme is solved or about so many nodes are spent. */
   run(goal: number, budget: Budget, nodes: number): void {
     const last = budget.nodes + nodes;
     while (!this.finished && this.bound < goal && budget.nodes < last && !budget.ended) {
@@ -103,30 +106,45 @@ export class ColumnGeneration {
       const cost = this.programme.solve(MOST_PIVOTS);
       budget.spendMany(1 + (((this.programme.pivots - before) * this.shapes.length) >> 4));
       // The bound never passes the programme's own value.
-      if (roundedUp(cost * (1 - TILTED), this.unit) <= this.bound) this.finished = true;
-      else this.round(this.programme.prices(), budget);
+      if (roundedUp(cost * (1 - TILTED), this.unit) <= this.bound) this.bounded = true;
+      this.round(cost, budget);
     }
   }
 
-  private round(prices: Float64Array, budget: Budget): void {
-    const added = this.fillSheets(prices, budget);
+  /**
+   * New columns by quick fills, from what is left of each shape and at the prices of that rest; for dives. They count
+   * among all columns too.
+   */
+  moreFor(left: readonly number[], prices: Float64Array, budget: Budget): SheetColumn[] {
+    const before = this.columns.length;
+    const taken = this.shapes.map(() => 0);
+    const worth = Float64Array.from(this.pieces.shape, (shape) =>
+      taken[shape]!++ < left[shape]! ? prices[shape]! : 0,
+    );
+    this.fillSheets(worth, prices, budget, FILLS_IN_DIVE);
+    return this.columns.slice(before);
+  }
+
+  private round(cost: number, budget: Budget): void {
+    const prices = this.programme.prices();
+    const worth = Float64Array.from(this.pieces.shape, (shape) => prices[shape]!);
+    const added = this.fillSheets(worth, prices, budget, FILLS);
     if (added > 2) return;
-    const { steady } = this;
+    const steady = this.bounded ? undefined : this.steady;
     const mixed = steady && prices.map((price, row) => STEADY * steady[row]! + (1 - STEADY) * price);
-    if (mixed && this.priceAll(mixed, prices, budget)) return;
-    if (this.priceAll(prices, prices, budget) || added > 0 || budget.ended) return;
-    if (this.open && this.pricing < MOST_PRICING) this.pricing *= 2;
+    if (mixed && this.priceAll(mixed, { prices, cost }, budget)) return;
+    if (this.priceAll(prices, { prices, cost }, budget) || added > 0 || budget.ended) return;
+    if (this.open && !this.bounded && this.pricing < MOST_PRICING) this.pricing *= 2;
     else this.finished = true;
   }
 
   /** Adds sheets that quick fills find; returns how many. */
-  private fillSheets(prices: Float64Array, budget: Budget): number {
+  private fillSheets(worth: Float64Array, prices: Float64Array, budget: Budget, most: number): number {
     const { pieces, sheets, fills, random, shapes } = this;
-    const worth = Float64Array.from(pieces.shape, (shape) => prices[shape]!);
     let added = 0;
     sheets.forEach((sheet, index) => {
       const needed = sheet.cost - prices[shapes.length + index]!;
-      for (let fill = 0; fill < FILLS; fill++) {
+      for (let fill = 0; fill < most; fill++) {
         if (budget.spendMany(1 + (pieces.count >> 5))) return;
         const total = fills.fill(sheet, worth, {
           power: [1, 0.5, 1.2, 0.8][fill % 4]!,
@@ -140,13 +158,19 @@ export class ColumnGeneration {
     return added;
   }
 
-  /** Prices every sheet at `tried`, bounds the cost by that, and adds what is worth more than it costs at `true` prices. */
-  private priceAll(tried: Float64Array, prices: Float64Array, budget: Budget): boolean {
+  /** Prices every sheet at `tried`, bounds the cost by that, and adds what is worth more than it costs at the programme's own prices. */
+  private priceAll(
+    tried: Float64Array,
+    { prices, cost }: { prices: Float64Array; cost: number },
+    budget: Budget,
+  ): boolean {
     const { sheets, shapes } = this;
     const worth = Float64Array.from(shapes, (_, shape) =>
       Math.max(0, Math.round((tried[shape]! / this.dearest) * WHOLE)),
     );
     const total = shapes.reduce((sum, { copies }, shape) => sum + copies * worth[shape]!, 0);
+    // A bound above this is the highest that the programme can give.
+    const provable = this.bounded ? 0 : roundedUp(cost * (1 - TILTED), this.unit) - this.unit;
     let added = false;
     let complete = true;
     this.open = false;
@@ -154,8 +178,8 @@ export class ColumnGeneration {
       if (budget.ended) complete = false;
       if (!complete) return 0;
       const paid = ((sheet.cost - tried[shapes.length + index]!) / this.dearest) * WHOLE;
-      // Sheets worth less than this leave the bound above where it is, so that they need not be looked at.
-      const harmless = ((total * sheet.cost) / this.bound) * (1 - 1e-6);
+      // Sheets worth less than this let the bound rise as far as it can, so that they need not be looked at.
+      const harmless = provable > 0 ? ((total * sheet.cost) / provable) * (1 - 1e-6) : 0;
       const floor = Math.floor(Math.max(paid, harmless));
       const priced = priceSheet(shapes, sheet, worth, {
         floor,

@@ -3,6 +3,8 @@ import type { SheetColumn } from './column-generation.ts';
 import { CoverProgramme } from './cover-programme.ts';
 
 const MOST_PIVOTS = 1500;
+/** Rounds of new columns at each step. */
+const ROUNDS = 3;
 /** A column used this much is taken as it is. */
 const NEARLY_ONE = 0.9;
 /** Columns taken at one step, as a part of those still to come. */
@@ -16,8 +18,20 @@ export function dive(
   columns: readonly SheetColumn[],
   needs: readonly number[],
   limits: readonly number[],
-  { below, noise, random }: { below: number; noise: number; random: Random },
+  {
+    below,
+    noise,
+    random,
+    more,
+  }: {
+    below: number;
+    noise: number;
+    random: Random;
+    /** More columns for what is left, at these prices. */
+    more: (left: readonly number[], prices: Float64Array) => SheetColumn[];
+  },
 ): SheetColumn[] {
+  const all = [...columns];
   const left = [...needs];
   const sheetsLeft = [...limits];
   const chosen: SheetColumn[] = [];
@@ -25,18 +39,29 @@ export function dive(
   const dearest = Math.max(...columns.map((column) => column.cost));
   for (;;) {
     const programme = new CoverProgramme(left, sheetsLeft, 4 * dearest);
-    const open = columns.flatMap((column) => {
+    const restricted = (column: SheetColumn) => {
       const rows = column.rows.filter((row) => left[row]! > 0);
       const usable = rows.length > 0 && sheetsLeft[column.sheet]! > 0 && cost + column.cost < below;
       if (!usable) return [];
       const counts = rows.map((row) => Math.min(left[row]!, column.counts[column.rows.indexOf(row)]!));
       return [{ column, rows, counts }];
-    });
+    };
+    const open = all.flatMap(restricted);
     if (open.length === 0) return chosen;
     for (const { column, rows, counts } of open) {
       programme.add({ rows, counts, sheet: column.sheet, cost: column.cost });
     }
     programme.solve(MOST_PIVOTS);
+    for (let round = 0; round < ROUNDS; round++) {
+      const fresh = more(left, programme.prices()).flatMap(restricted);
+      if (fresh.length === 0) break;
+      for (const entry of fresh) {
+        open.push(entry);
+        all.push(entry.column);
+        programme.add({ ...entry, sheet: entry.column.sheet, cost: entry.column.cost });
+      }
+      programme.solve(MOST_PIVOTS);
+    }
     const used = [...programme.values()].map(([index, value]) => ({
       column: open[index]!.column,
       rank: value + noise * random.unit(),

@@ -29,6 +29,8 @@ export interface OpenedSheet {
 
 /** Choices of sheets looked at when new goals are set. */
 const MOST_SETS = 4000;
+/** Effort for starts from columns, as a multiple of that for starts of its own. */
+const DIVING = 2;
 /** Most shapes and kinds of sheet for which columns are made. */
 const MOST_SHAPES = 300;
 const MOST_KINDS = 40;
@@ -53,6 +55,7 @@ export class SheetSearch {
   private readonly shapes: readonly BlockKind[];
   private readonly membersOf: readonly (readonly number[])[];
   private readonly random: Random;
+  private dives = 0;
   private readonly pieces: Pieces;
   private readonly options: SheetSearchOptions;
   private readonly engine: RuinAndRecreate;
@@ -85,9 +88,12 @@ export class SheetSearch {
       let reached = false;
       for (let i = 0; i < tried && !reached && !budget.ended; i++) reached = this.reach(goals[i], patience);
       if (reached) continue;
-      this.generate(budget.nodes - before);
-      for (let dives = 0; dives < 2 && !reached && !this.over; dives++)
-        reached = this.reachByColumns(patience);
+      const share = budget.nodes - before;
+      this.generate(share);
+      const until = budget.nodes + DIVING * share;
+      while (!reached && !this.over && this.columns !== undefined && budget.nodes < until) {
+        reached = this.reachByColumns();
+      }
       if (!reached) patience = Math.min(patience + 1, 64);
     }
   }
@@ -105,7 +111,7 @@ export class SheetSearch {
   }
 
   /** Begins with sheets that the columns advise, and puts the rest in by ruin and recreate. */
-  private reachByColumns(patience: number): boolean {
+  private reachByColumns(): boolean {
     const { columns, engine, random } = this;
     const { sheets } = this.options;
     if (columns === undefined || columns.columns.length === 0) return false;
@@ -113,7 +119,12 @@ export class SheetSearch {
       columns.columns,
       this.shapes.map(({ copies }) => copies),
       sheets.map(({ copies }) => copies),
-      { below: this.best, noise: 0.5 * random.unit(), random },
+      {
+        below: this.best,
+        noise: 0.5 * random.unit(),
+        random,
+        more: (left, prices) => columns.moreFor(left, prices, this.options.budget),
+      },
     );
     const opened = this.withMore(chosen);
     if (opened.length > this.slots) return false;
@@ -124,7 +135,14 @@ export class SheetSearch {
       if (own !== undefined) engine.put([own], slot);
     });
     engine.fill(0, 0, 0, 1);
-    return this.annealTo(opened, patience);
+    // Good sheets are not to be torn apart: a short and cold anneal is for the few pieces left out.
+    this.dives++;
+    return this.annealTo(opened, {
+      turn: this.dives,
+      iterations: 1500 + 40 * this.pieces.count,
+      cold: 0.3,
+      cycles: 1,
+    });
   }
 
   /** The sheets of the columns chosen, and as many more, cheapest first, as cost less than the best. */
@@ -212,17 +230,26 @@ export class SheetSearch {
     const opened = goal.counts.flatMap((count, kind) => Array.from({ length: count }, () => kind));
     engine.reset(this.sizesOf(opened));
     engine.fill(patience % 5, (patience % 5) as FitRule, 0.05, 1);
-    return this.annealTo(opened, patience);
+    const iterations = (10_000 + 300 * this.pieces.count) * Math.min(patience, 8);
+    return this.annealTo(opened, { turn: patience, iterations, cold: 1, cycles: 2 });
   }
 
-  private annealTo(opened: readonly number[], patience: number): boolean {
+  private annealTo(
+    opened: readonly number[],
+    {
+      turn: first,
+      iterations,
+      cold,
+      cycles,
+    }: { turn: number; iterations: number; cold: number; cycles: number },
+  ): boolean {
     const { engine } = this;
     const { budget } = this.options;
-    for (let cycle = 0; cycle < 2; cycle++) {
-      const turn = cycle + patience;
+    for (let cycle = 0; cycle < cycles; cycle++) {
+      const turn = cycle + first;
       const settings = {
-        hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
-        iterations: (10_000 + 300 * this.pieces.count) * Math.min(patience, 8),
+        hot: cold * [0.15, 0.08, 0.25, 0.04][turn % 4],
+        iterations,
         mostRemoved: [10, 6, 16][turn % 3],
         fragments: [0.2, 0, 0.1][turn % 3],
         skip: 0.01,
