@@ -2,10 +2,11 @@ import type { Cloth } from '../model/cloth.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
-import { shortestLength } from '../packing/pack.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
-import { bedOf, sheetOf } from './bed.ts';
+import { sum, type Ticks, ticks } from '../units/ticks.ts';
+import { alignPrint, withStartReserve } from './align-print.ts';
+import { bedsOf } from './beds.ts';
 import { forLay, sortIntoKinds } from './kinds.ts';
+import { packAll } from './pack-beds.ts';
 import { buyFor } from './purchase.ts';
 
 /** From this overall width upwards (to the step before it) so much has to be bought. */
@@ -92,15 +93,20 @@ function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
   return [...found].sort((a, b) => a - b).map(ticks);
 }
 
-function needOf(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
-  const bed = bedOf(cloth, plan.rulerMark);
-  if (!bed) return undefined;
-  const { kinds } = sortIntoKinds(pieces, cloth);
+/** Beside the lengths in hand, whose widths are known. */
+function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
+  const cloth = withStartReserve(given, pieces);
+  const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
+  if (!beds.toBuy) return undefined;
+  const { kinds } = sortIntoKinds(pieces, cloth, phase);
   const asked = kinds.map(({ kind }) => forLay(kind, cloth));
-  const result = shortestLength({ sheet: sheetOf(bed), kinds: asked }, { ...options, stages: plan.stages });
-  if (result.status !== 'best' && result.status !== 'found') return undefined;
-  const { bought } = buyFor(cloth, result.value);
-  return { bought, proven: buyFor(cloth, Math.ceil(result.bound)).bought === bought };
+  const packed = packAll(cloth, beds, asked, { ...options, stages: plan.stages });
+  if (!packed.ok) return undefined;
+  const lengths = packed.beds.filter(({ bed }) => bed.source === 'bought');
+  const bought = sum(lengths.map(({ length }) => buyFor(cloth, length).bought));
+  const least =
+    packed.bound === undefined || lengths.length === 0 ? 0 : buyFor(cloth, Math.ceil(packed.bound)).bought;
+  return { bought, proven: lengths.length === 0 || least === bought };
 }
 
 /** Shrinkage along the length up to which a buy still holds, in parts per million, rounded down. */

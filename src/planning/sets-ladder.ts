@@ -2,11 +2,13 @@ import type { Cloth } from '../model/cloth.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
-import { shortestLength } from '../packing/pack.ts';
-import type { SheetTree } from '../packing/result.ts';
 import { greatestCommonDivisor } from '../units/ticks.ts';
-import { type Bed, bedOf, lengthToPack, sheetOf } from './bed.ts';
+import { alignPrint, withStartReserve } from './align-print.ts';
+import type { Bed } from './bed.ts';
+import { type Beds, bedsOf } from './beds.ts';
 import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
+import { type PackedBed, packAll } from './pack-beds.ts';
+import type { PrintPhase } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
 export type OneSet = ReadonlyMap<PieceId, number>;
@@ -17,57 +19,65 @@ export function oneSetOf(pieces: readonly PieceWanted[]): OneSet {
   return new Map(pieces.map((piece) => [piece.id, piece.copies / divisor] as const));
 }
 
-/** So many sets on the least length found, and the proven length below which they cannot be cut. */
+/** So many sets on the lengths in hand and the least length to buy that was found, and what any plan of them must buy. */
 export interface SetsPacked {
   readonly sets: number;
+  /** Packed on what is bought; 0 where the lengths in hand hold them. */
   readonly length: number;
   readonly bound: number;
-  readonly tree: SheetTree;
+  readonly beds: readonly PackedBed[];
   readonly kinds: readonly PieceKind[];
 }
 
+interface Given {
+  readonly plan: Plan;
+  readonly cloth: Cloth;
+  readonly pieces: readonly PieceWanted[];
+  readonly set: OneSet;
+  readonly options: PackOptions;
+}
+
 /**
- * Answers how many complete sets a length holds, for rising lengths: each number of sets is packed once, on its
- * shortest length, and more sets never count as needing less. So the ladder never decreases.
+ * Answers how many complete sets a bought length holds together with the lengths in hand, for rising lengths: each number of
+ * sets is packed once, on the least to buy, and more sets never count as needing less. So the ladder never decreases.
  */
 export class SetsLadder {
   readonly #packed: (SetsPacked | undefined)[] = [undefined];
-  readonly #plan: Plan;
-  readonly #cloth: Cloth;
-  readonly #pieces: readonly PieceWanted[];
-  readonly #set: OneSet;
-  readonly #options: PackOptions;
+  readonly #given: Given;
+  readonly #beds: Beds;
+  readonly #phase: PrintPhase | undefined;
+  /** With the reserve for a print whose start is not known. */
+  readonly cloth: Cloth;
+  /** What is still to be bought. */
   readonly bed: Bed;
 
-  constructor(given: {
-    readonly plan: Plan;
-    readonly cloth: Cloth;
-    readonly bed: Bed;
-    readonly pieces: readonly PieceWanted[];
-    readonly set: OneSet;
-    readonly options: PackOptions;
-  }) {
-    this.#plan = given.plan;
-    this.#cloth = given.cloth;
-    this.#pieces = given.pieces;
-    this.#set = given.set;
-    this.#options = given.options;
-    this.bed = given.bed;
+  private constructor(given: Given, cloth: Cloth, bed: Bed, { beds, phase }: ReturnType<typeof alignPrint>) {
+    this.#given = given;
+    this.#beds = beds;
+    this.#phase = phase;
+    this.cloth = cloth;
+    this.bed = bed;
   }
 
-  /** A ladder on the length still to be bought; undefined where none of it is usable. */
-  static of(given: Omit<ConstructorParameters<typeof SetsLadder>[0], 'bed'>): SetsLadder | undefined {
-    const bed = bedOf(given.cloth, given.plan.rulerMark);
-    return bed && new SetsLadder({ ...given, bed });
+  /** Undefined where the cloth is not bought or none of a bought length is usable. */
+  static of(given: Given): SetsLadder | undefined {
+    const cloth = withStartReserve(given.cloth, given.pieces);
+    const aligned = alignPrint(bedsOf(given.plan, cloth), cloth, given.pieces);
+    const { toBuy } = aligned.beds;
+    return toBuy && new SetsLadder(given, cloth, toBuy, aligned);
   }
 
-  /** The packing of so many sets, at least 1; undefined where no length of the bed holds them. */
+  /** The packing of so many sets, at least 1; undefined where no single length to buy holds them. */
   packed(sets: number): SetsPacked | undefined {
-    for (let next = this.#packed.length; next <= sets; next++) this.#packed.push(this.#pack(next));
+    for (let next = this.#packed.length; next <= sets; next++) {
+      // What does not fit is not looked for again with one set more.
+      const lost = next > 1 && this.#packed[next - 1] === undefined;
+      this.#packed.push(lost ? undefined : this.#pack(next));
+    }
     return this.#packed[sets];
   }
 
-  /** Most sets found for a length that can be packed, and the most that is not proven impossible. */
+  /** Most sets found for a length that can be packed on what is bought, and the most that is not proven impossible. */
   on(length: number): { readonly sets: number; readonly atMost: number } {
     let sets = 0;
     while (this.#fits(sets + 1, length, 'length')) sets++;
@@ -76,24 +86,34 @@ export class SetsLadder {
     return { sets, atMost };
   }
 
+  /** Sets that the lengths in hand hold by themselves. */
+  setsInHand(): number {
+    return this.#beds.inHand.length === 0 ? 0 : this.on(0).sets;
+  }
+
   #fits(sets: number, length: number, by: 'length' | 'bound'): boolean {
     const packed = this.packed(sets);
     return packed !== undefined && packed[by] <= length;
   }
 
   #pack(sets: number): SetsPacked | undefined {
-    const wanted = this.#pieces.map((piece) => ({ ...piece, copies: sets * (this.#set.get(piece.id) ?? 0) }));
-    const { kinds } = sortIntoKinds(wanted, this.#cloth);
-    const asked = kinds.map(({ kind }) => forLay(kind, this.#cloth));
-    const sheet = sheetOf(this.bed, lengthToPack(this.bed));
-    const result = shortestLength({ sheet, kinds: asked }, { ...this.#options, stages: this.#plan.stages });
-    if (result.status !== 'best' && result.status !== 'found') return undefined;
+    const { plan, pieces, set, options } = this.#given;
+    const wanted = pieces.flatMap((piece) => {
+      const copies = sets * (set.get(piece.id) ?? 0);
+      return copies > 0 ? [{ ...piece, copies }] : [];
+    });
+    const { kinds } = sortIntoKinds(wanted, this.cloth, this.#phase);
+    const asked = kinds.map(({ kind }) => forLay(kind, this.cloth));
+    const packed = packAll(this.cloth, this.#beds, asked, { ...options, stages: plan.stages });
+    if (!packed.ok) return undefined;
+    const bought = packed.beds.filter(({ bed }) => bed.source === 'bought');
+    if (bought.length > 1) return undefined;
     const before = this.#packed[sets - 1];
     return {
       sets,
-      length: Math.max(result.value, before?.length ?? 0),
-      bound: Math.max(result.bound, before?.bound ?? 0),
-      tree: result.sheets[0]!.tree,
+      length: Math.max(bought[0]?.length ?? 0, before?.length ?? 0),
+      bound: Math.max(bought.length === 0 ? 0 : (packed.bound ?? 0), before?.bound ?? 0),
+      beds: packed.beds,
       kinds,
     };
   }

@@ -2,12 +2,15 @@ import type { Plan } from '../model/plan.ts';
 import type { BuysCompared } from '../planning/compare-buys.ts';
 import { formatBuy, formatMoney } from '../units/format.ts';
 import type { Page, Segment, Shape } from './marker/shapes.ts';
+import { textWidth } from './marker/text-width.ts';
 import { INK, LINES, PAPER, QUIET, SOFT, TINT } from './theme.ts';
 
 /** Points: the chart fits a page of either paper, laid across. */
 const PAGE = { width: 700, height: 500 };
 const MARGIN = { left: 64, right: 72, top: 70, bottom: 64 };
-const MOST_LABELS = 9;
+const LABEL = 9;
+/** Clear space between two labels. */
+const BETWEEN = 6;
 
 /** Steps over length: complete sets as a stair, and below it what a set costs as bars on a scale of its own. */
 export function drawBuysChart(compared: BuysCompared, plan: Plan): Page {
@@ -26,12 +29,11 @@ export function drawBuysChart(compared: BuysCompared, plan: Plan): Page {
   );
   shapes.push(...setStair(compared, { at, slot, ...stair, left, right }));
   if (priced) shapes.push(...costBars(compared, plan, { at, slot, ...bars, left, right }));
-  const every = Math.ceil(buys.length / MOST_LABELS);
-  for (const [index, buy] of buys.entries()) {
-    if (index % every !== 0 && index !== compared.bestValue) continue;
-    if (index % every !== 0 && every > 1) continue;
+  const names = buys.map(({ bought }) => (bought === 0 ? 'none' : formatBuy(bought, plan)));
+  for (const index of labelled(names, slot, compared.bestValue)) {
+    const weight = index === compared.bestValue ? 'bold' : 'regular';
     shapes.push(
-      text(at(index) + slot / 2, PAGE.height - MARGIN.bottom + 16, formatBuy(buy.bought, plan), 9, 'middle'),
+      text(at(index) + slot / 2, PAGE.height - MARGIN.bottom + 16, names[index]!, LABEL, 'middle', weight),
     );
   }
   shapes.push(text((left + right) / 2, PAGE.height - 22, 'length to buy', 10, 'middle', 'bold'));
@@ -76,11 +78,16 @@ function setStair({ buys, bestValue }: BuysCompared, field: Field): Shape[] {
 function costBars({ buys, bestValue }: BuysCompared, plan: Plan, field: Field): Shape[] {
   const { at, slot, top, bottom, left, right } = field;
   const most = Math.max(1, ...buys.map((buy) => buy.costPerSet ?? 0));
-  const y = (cost: number) => bottom - ((bottom - top) * cost) / most;
+  // What its leftover is worth may be more than a buy costs.
+  const y = (cost: number) => bottom - ((bottom - top) * Math.max(0, cost)) / most;
   const shapes: Shape[] = [
-    text(left, top - 12, 'what one set costs; the dark bar is the best value', 10, 'start'),
+    text(left, top - 20, 'what one set costs; the dark bar is the best value', 10, 'start'),
     lines([[left, bottom, right, bottom]], LINES.outline),
   ];
+  const words = buys.map(({ costPerSet }) =>
+    costPerSet === undefined ? undefined : formatMoney(Math.round(costPerSet), plan.currency),
+  );
+  const told = labelled(words, slot, bestValue);
   for (const [index, { costPerSet }] of buys.entries()) {
     if (costPerSet === undefined) continue;
     const marked = index === bestValue;
@@ -91,14 +98,27 @@ function costBars({ buys, bestValue }: BuysCompared, plan: Plan, field: Field): 
       height: bottom - y(costPerSet),
     };
     shapes.push({ kind: 'rect', role: 'cost', ...box, fill: marked ? INK : TINT, stroke: LINES.outline });
-    if (marked || index === 0 || index === buys.length - 1) {
-      const words = formatMoney(Math.round(costPerSet), plan.currency);
-      shapes.push(
-        text(at(index) + slot / 2, y(costPerSet) - 4, words, 9, 'middle', marked ? 'bold' : 'regular'),
-      );
-    }
+    if (!told.includes(index)) continue;
+    const weight = marked ? 'bold' : 'regular';
+    shapes.push(text(at(index) + slot / 2, y(costPerSet) - 4, words[index]!, LABEL, 'middle', weight));
   }
   return shapes;
+}
+
+/** Which of some labels have room side by side: the best value's before all, then as many as there is room for. */
+function labelled(
+  labels: readonly (string | undefined)[],
+  slot: number,
+  best: number | undefined,
+): readonly number[] {
+  const half = (index: number) => (textWidth(labels[index]!, LABEL, 'bold') + BETWEEN) / 2;
+  const taken: number[] = best === undefined ? [] : [best];
+  for (const [index, label] of labels.entries()) {
+    if (label === undefined || index === best) continue;
+    const clear = taken.every((other) => slot * Math.abs(index - other) >= half(index) + half(other));
+    if (clear) taken.push(index);
+  }
+  return taken;
 }
 
 /** At most six levels, each a whole number of sets. */

@@ -1,6 +1,7 @@
 import type { Plan } from '../model/plan.ts';
 import type { ShrinkageStep, WidthAtRisk } from '../planning/at-risk.ts';
 import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
+import type { WholeCompared } from '../planning/compare-whole.ts';
 import { formatBuy, formatLength } from '../units/format.ts';
 import { writeJson } from './json-text.ts';
 
@@ -12,7 +13,7 @@ export interface ClothBuys {
 }
 
 /** The comparison as JSON: lengths in ticks and in the plan's unit, areas in square ticks, money in hundredths. */
-export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[]): string {
+export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[], whole?: WholeCompared): string {
   return writeJson({
     format: 'laywright buys',
     version: 1,
@@ -35,7 +36,29 @@ export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[]): string 
         bought: lengthJson(step.bought, plan),
       })),
     })),
+    ...(whole && { together: wholeJson(whole, plan) }),
   });
+}
+
+function wholeJson({ set, buys, inHandOnly, bestValue }: WholeCompared, plan: Plan) {
+  return {
+    set: Object.fromEntries(set),
+    inHandOnly,
+    buys: buys.map((own, index) => ({
+      sets: own.sets,
+      setsAtMost: own.setsAtMost,
+      lengths: own.lengths.map(({ cloth, buy }) => ({
+        cloth,
+        bought: { ticks: buy.bought, text: formatBuy(buy.bought, plan) },
+        cost: buy.cost ?? null,
+      })),
+      limitedBy: own.limitedBy,
+      cost: own.cost ?? null,
+      leftoverWorth: own.leftoverWorth,
+      costPerSet: own.costPerSet ?? null,
+      bestValue: index === bestValue,
+    })),
+  };
 }
 
 function buyJson(buy: Buy, plan: Plan, bestValue: boolean) {
@@ -43,12 +66,14 @@ function buyJson(buy: Buy, plan: Plan, bestValue: boolean) {
     bought: { ticks: buy.bought, text: formatBuy(buy.bought, plan) },
     sets: buy.sets,
     setsAtMost: buy.setsAtMost,
+    setsInHand: buy.setsInHand,
     over: buy.over,
     markerEfficiency: Math.round(buy.markerEfficiency * 1000) / 1000,
     keepableArea: buy.keepableArea,
     largestLeftover: buy.largestLeftover ?? null,
     cost: buy.cost ?? null,
     leftoverWorth: buy.leftoverWorth,
+    leftoverUses: buy.leftoverUses,
     costPerSet: buy.costPerSet ?? null,
     bestValue,
   };

@@ -107,7 +107,10 @@ describe('the ladder', () => {
     expect(plain.buys.map((buy) => buy.cost)).toEqual([975, 1788, 1950]);
     expect(plain.buys.map((buy) => buy.costPerSet)).toEqual([975, 894, 975]);
     expect(plain.bestValue).toBe(1);
-    const worth = compared({ width: inches(44), price }, cover, { lengths, leftoverWorth: 1400 });
+    const worth = compared({ width: inches(44), price }, cover, {
+      lengths,
+      leftoverWorth: { hundredths: 1400, per: TICKS_PER_METRE ** 2 },
+    });
     expect(worth.bestValue).toBe(2);
     expect(worth.buys[2]!.leftoverWorth).toBeGreaterThan(worth.buys[1]!.leftoverWorth);
   });

@@ -4,43 +4,54 @@ import type { PieceWanted } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
+import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
+import { type NamedSet, piecesOfSet, smallestSetOf } from '../../planning/named-set.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
-import { oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
-import { BUY_COLUMNS, buyRow, wordBestValue, wordSet, wordWidthAtRisk } from '../../rendering/buys.ts';
+import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
+import { buyColumns, buyRow, wordBestValue, wordSet, wordWidthAtRisk } from '../../rendering/buys.ts';
 import { drawBuysChart } from '../../rendering/buys-chart.ts';
 import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
 import { wrapWords } from '../../rendering/text-columns.ts';
-import { parseLength } from '../../units/parse.ts';
-import type { Ticks } from '../../units/ticks.ts';
+import { WHOLE_COLUMNS, wholeRow, wordBestWhole, wordNamedSet } from '../../rendering/whole-buys.ts';
+import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
-import { fileWord } from '../file-names.ts';
+import { markerFileNames } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
 import { readPlanFile } from '../read-plan-file.ts';
 import { refusalOf } from '../read-plan-text.ts';
 import { columnsOf, show, type Terminal } from '../terminal.ts';
-import { type OutputFile, writeSet } from '../write-set.ts';
+import { checkTargets, type OutputFile, writeSet } from '../write-set.ts';
 
-/** Compares what different buys of each cloth would yield, rows as they are found; charts where a folder is named. */
+/**
+ * Compares what different buys of each cloth would yield, rows as they are found, then what all cloths together allow;
+ * charts where a folder is named.
+ */
 export async function runBuys(
   operands: readonly string[],
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const { plan, read } = await readPlanFile(operands[0]!, options, terminal);
-  const compare = compareOptions(plan, options);
+  const { plan: asWritten, read } = await readPlanFile(operands[0]!, options, terminal);
+  const { wishes, ...plan } = asWritten;
+  const compare = compareOptions(asWritten, options);
+  const set = typeof options.set === 'string' ? readSet(options.set, asWritten) : undefined;
+  const folder = typeof options.out === 'string' ? options.out : undefined;
+  if (folder !== undefined) checkTargets(folder, chartNames(plan).flat(), isOurs);
   const { effort, seed } = compare.pack;
   const outcome = makeCutPlan(plan, { effort: Math.ceil(effort / 4), seed });
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  // What the maker would like counts in a buy's favour; its uses are not planned here.
+  const cutPlan = { ...outcome.value, plan: { ...outcome.value.plan, ...(wishes && { wishes }) } };
   const asJson = options.json === true;
   const found: ClothBuys[] = [];
   for (const name of clothNamed(
-    outcome.value.cloths.map(({ cloth }) => cloth),
+    cutPlan.cloths.map(({ cloth }) => cloth),
     options.cloth,
   )) {
-    const buys = buysOf(outcome.value, name, compare, asJson ? undefined : terminal);
+    const buys = buysOf(cutPlan, name, set, compare, asJson ? undefined : terminal);
     if (buys) found.push(buys);
   }
   if (found.length === 0)
@@ -48,15 +59,15 @@ export async function runBuys(
       EXIT.noPlan,
       'No cloth of this plan is bought, so there are no buys to compare.',
     );
-  if (asJson) show(terminal, writeBuysJson(plan, found));
-  if (typeof options.out === 'string') {
-    writeSet(options.out, await charts(found, plan), isOurs);
-    if (!asJson)
-      show(
-        terminal,
-        `Written: ${found.flatMap(({ compared }) => ['svg', 'pdf'].map((ending) => join(options.out as string, chartName(compared.cloth.name, ending)))).join(', ')}`,
-      );
-  }
+  const whole =
+    typeof options.cloth === 'string'
+      ? undefined
+      : wholeOf(cutPlan, set, compare, asJson ? undefined : terminal);
+  if (asJson) show(terminal, writeBuysJson(plan, found, whole));
+  if (folder === undefined) return EXIT.done;
+  const files = await charts(found, cutPlan.plan);
+  writeSet(folder, files, isOurs);
+  if (!asJson) show(terminal, `Written: ${files.map(({ name }) => join(folder, name)).join(', ')}`);
   return EXIT.done;
 }
 
@@ -66,24 +77,14 @@ function compareOptions(plan: Plan, options: OptionValues): CompareOptions {
     pack: { effort: Number(options.effort), seed: Number(options.seed) },
     rungs: Number(options.rungs),
     ...(typeof lengths === 'string' && { lengths: readLengths(lengths, plan) }),
-    ...(typeof worth === 'number' && { leftoverWorth: worth }),
+    ...(typeof worth === 'string' && { leftoverWorth: readWorthOption(worth, plan) }),
   };
-}
-
-function readLengths(text: string, plan: Plan): readonly Ticks[] {
-  return text.split(/[,;]/).map((part) => {
-    const read = parseLength(part.trim(), { unit: plan.unit, round: 'down' });
-    if (read.ok && read.value > 0) return read.value;
-    throw new CommandProblem(
-      EXIT.badInput,
-      `--lengths: "${part.trim()}" is no length; "1 yd, 2 yd" or "1 m, 1.5 m" would work`,
-    );
-  });
 }
 
 function buysOf(
   cutPlan: CutPlan,
   name: string,
+  named: NamedSet | undefined,
   options: CompareOptions,
   terminal: Terminal | undefined,
 ): ClothBuys | undefined {
@@ -91,15 +92,19 @@ function buysOf(
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
   const pieces = cutPlan.pieces.filter((piece) => piece.cloth === name);
+  const set = setOf(plan, pieces, named);
+  if (set.size === 0) return undefined;
   const letters = new Map(pieces.map((piece) => [piece.id, piece.letter] as const));
   if (terminal) {
-    show(terminal, `${name}: one set is ${wordSet(oneSetOf(pieces), letters)}`);
-    if (cloth.inHand.length > 0) show(terminal, 'Lengths in hand are left out of this comparison.');
-    show(terminal, tableRow(BUY_COLUMNS));
+    show(terminal, wrapWords(`${name}: one set is ${wordSet(set, letters)}`, columnsOf(terminal)).join('\n'));
+    if (cloth.inHand.length > 0)
+      show(terminal, 'What is in hand is used first; a set costs what a set more than those in hand does.');
+    show(terminal, tableRow(buyColumns(plan)));
   }
   // Each row is shown as soon as it is known.
   const onBuy = (buy: Buy) => terminal && show(terminal, tableRow(buyRow(buy, plan, letters)));
-  const compared = compareBuys(plan, cloth, pieces, { ...options, onBuy });
+  const reach = cutPlan.cloths.find((own) => own.cloth === name)?.purchase?.bought;
+  const compared = compareBuys(plan, cloth, pieces, { ...options, set, ...(reach && { reach }), onBuy });
   if (!compared) return undefined;
   const width = widthAtRisk(plan, cloth, pieces, options.pack);
   const shrinkage = shrinkageAtRisk(cloth, packedLength(plan, cloth, pieces, options), 4);
@@ -111,6 +116,48 @@ function buysOf(
     show(terminal, '');
   }
   return { compared, width, shrinkage };
+}
+
+/** Copies of the pieces of one cloth in a set. Throws a CommandProblem where they cannot be shared out. */
+function setOf(plan: Plan, pieces: readonly PieceWanted[], named: NamedSet | undefined): OneSet {
+  if (!named) return oneSetOf(pieces);
+  const set = piecesOfSet(plan, pieces, named);
+  if (set) return set;
+  throw new CommandProblem(
+    EXIT.badInput,
+    '--set: the pieces cannot be shared out among such sets, since they are not all cut alike; name a set of which the plan makes whole multiples',
+  );
+}
+
+function wholeOf(
+  cutPlan: CutPlan,
+  named: NamedSet | undefined,
+  { pack, rungs, leftoverWorth }: CompareOptions,
+  terminal: Terminal | undefined,
+): WholeCompared | undefined {
+  const { plan, cloths } = cutPlan;
+  const set = named ?? smallestSetOf(plan);
+  if (cloths.length < 2 && !named) return undefined;
+  let begun = false;
+  const onBuy = (buy: WholeBuy) => {
+    if (!terminal) return;
+    const columns = columnsOf(terminal);
+    if (!begun) {
+      show(terminal, wrapWords(`All cloths together: one set is ${wordNamedSet(set)}`, columns).join('\n'));
+      show(terminal, wholeRow(WHOLE_COLUMNS, columns));
+    }
+    begun = true;
+    show(terminal, wholeRow(buy, columns, plan));
+  };
+  const whole = compareWholePlan(cutPlan, set, {
+    pack,
+    ...(rungs !== undefined && { rungs }),
+    ...(leftoverWorth && { leftoverWorth }),
+    onBuy,
+  });
+  if (terminal && whole)
+    show(terminal, wrapWords(wordBestWhole(whole, plan), columnsOf(terminal)).join('\n'));
+  return whole;
 }
 
 /** Length that the whole of what is wanted from the cloth takes between its squared ends. */
@@ -126,7 +173,7 @@ function packedLength(
 }
 
 /** Columns of fixed width, so that a row need not wait for those after it. */
-const WIDTHS = [10, 8, 14, 7, 14, 17, 10, 9] as const;
+const WIDTHS = [9, 5, 8, 6, 11, 15, 9, 8] as const;
 
 function tableRow(cells: readonly string[]): string {
   return `  ${cells.map((cell, index) => cell.padEnd(WIDTHS[index]!)).join(' ')}`.trimEnd();
@@ -140,18 +187,19 @@ async function charts(found: readonly ClothBuys[], plan: Plan): Promise<readonly
   for (const { compared } of found) {
     const page = drawBuysChart(compared, plan);
     const title = `Buys of ${compared.cloth.name}`;
-    files.push({
-      name: chartName(compared.cloth.name, 'svg'),
-      content: writePageSvg(page, title, createSVGWindow().document),
-    });
-    files.push({
-      name: chartName(compared.cloth.name, 'pdf'),
-      content: await writePages([page], title, { fonts: readFonts() }),
-    });
+    const [svg, pdf] = chartNames(plan)[plan.cloths.findIndex(({ name }) => name === compared.cloth.name)]!;
+    files.push(
+      { name: svg, content: writePageSvg(page, title, createSVGWindow().document) },
+      { name: pdf, content: await writePages([page], title, { fonts: readFonts() }) },
+    );
   }
   return files;
 }
 
-function chartName(cloth: string, ending: string): string {
-  return `buys-${fileWord(cloth)}.${ending}`;
+/** One name of a drawing and of a page a cloth, in the plan's order. */
+function chartNames({ cloths }: Plan): readonly (readonly [svg: string, pdf: string])[] {
+  return markerFileNames(cloths.map(({ name }) => name)).map((name) => {
+    const svg = name.replace(/^marker/, 'buys');
+    return [svg, svg.replace(/svg$/, 'pdf')];
+  });
 }

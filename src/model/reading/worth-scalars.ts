@@ -29,28 +29,34 @@ const MOST_HUNDREDTHS = 10_000_000n;
 
 /** `6.50 per sq yd`, `$6.50 per sq yd`, `7.20/m²`: what using a length is worth. */
 export function worth(meaning: string, context: ReadingContext) {
+  const { wanted, example } = worthWords(context);
+  return scalar({ wanted, example, meaning, read: (text) => readWorth(text, context) });
+}
+
+function worthWords(context: ReadingContext) {
   const example = context.unit === 'in' ? '6.50 per sq yd' : '7.20 per sq m';
-  const wanted = `an amount and the area it is for, such as ${example}`;
+  return { wanted: `an amount and the area it is for, such as ${example}`, example };
+}
+
+export function readWorth(text: string, context: ReadingContext): Read<Worth> {
+  const { wanted, example } = worthWords(context);
   const refuse = (found: string, likely?: string) =>
     problem({
       code: 'not-understood',
       details: { found, wanted, ...(likely === undefined ? {} : { likely }) },
     });
-  const read = (text: string): Read<Worth> => {
-    const parts = /^(.+?)\s*(?:\bper\b|\/(?=\s*[a-z]))\s*(.+)$/i.exec(text);
-    if (parts === null) return refuse(text);
-    const amount = parseNumber(withoutCurrency(parts[1], context.currency));
-    if (!amount.ok) return refusedText(text, amount, wanted);
-    const hundredths = multiply(amount.value, rational(100n));
-    if (hundredths.denominator !== 1n)
-      return outOfRange(text, `an amount with two decimals, such as ${example}`);
-    if (hundredths.numerator > MOST_HUNDREDTHS) return outOfRange(text, 'an amount up to 100000');
-    const area = parts[2].trim().toLowerCase();
-    const per = AREA_OF.get(area);
-    if (per === undefined) return refuse(text, likelyArea(parts[1], area));
-    return readAs({ hundredths: Number(hundredths.numerator), per });
-  };
-  return scalar({ wanted, example, meaning, read });
+  const parts = /^(.+?)\s*(?:\bper\b|\/(?=\s*[a-z]))\s*(.+)$/i.exec(text);
+  if (parts === null) return refuse(text);
+  const amount = parseNumber(withoutCurrency(parts[1], context.currency));
+  if (!amount.ok) return refusedText(text, amount, wanted);
+  const hundredths = multiply(amount.value, rational(100n));
+  if (hundredths.denominator !== 1n)
+    return outOfRange(text, `an amount with two decimals, such as ${example}`);
+  if (hundredths.numerator > MOST_HUNDREDTHS) return outOfRange(text, 'an amount up to 100000');
+  const area = parts[2].trim().toLowerCase();
+  const per = AREA_OF.get(area);
+  if (per === undefined) return refuse(text, likelyArea(parts[1], area));
+  return readAs({ hundredths: Number(hundredths.numerator), per });
 }
 
 /** `yd` alone is a length; its square was meant. */

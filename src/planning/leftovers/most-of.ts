@@ -34,9 +34,11 @@ export function mostOf(
 ): MostOf {
   const beds = bedsOf(plan, cloth).inHand;
   const asked = { plan, cloth, beds, set, beside, limit: Math.min(limit, MOST_COUNTED), pack };
-  const whole = mostWhole(asked);
+  // What hangs on the print, or on a fold of the whole cloth, is laid out as a plan would lay it.
+  const asPlanned = cloth.lay === 'folded' || set.some(({ match }) => match !== undefined);
+  const whole = asPlanned ? { count: 0, proven: false } : mostWhole(asked);
   const mayJoin = set.some(({ join }) => join !== undefined);
-  const most = mayJoin ? mostJoined(asked, whole) : whole;
+  const most = asPlanned || mayJoin ? mostLaidOut(asked, whole, asPlanned) : whole;
   return { count: most.count, proven: most.proven || (most.count >= limit && limit <= MOST_COUNTED) };
 }
 
@@ -118,10 +120,14 @@ function holds(beds: readonly Bed[], kinds: readonly Kind[], options: PackOption
   return result.status === 'impossible' ? 'no' : 'unknown';
 }
 
-/** One more at a time, laid out as any cloth is, with its joins. */
-function mostJoined({ plan, cloth, set, beside, limit, pack }: Asked, whole: MostOf): MostOf {
+/** One more at a time, laid out as any cloth is, with its joins and its print. */
+function mostLaidOut(
+  { plan, cloth, set, beside, limit, pack }: Asked,
+  whole: MostOf,
+  asPlanned: boolean,
+): MostOf {
   let { count } = whole;
-  while (count < Math.min(limit, MOST_JOINED)) {
+  while (count < (asPlanned ? limit : Math.min(limit, MOST_JOINED))) {
     const pieces = [...beside, ...times(set, count + 1)];
     if (!layOutCloth(plan, cloth, pieces, { pack }).ok) break;
     count += 1;

@@ -1,13 +1,13 @@
 import { checkPlan } from '../../check/check-plan.ts';
 import type { CutPlan } from '../../model/cut-plan.ts';
 import type { ClothUses, LeftOfCloth, LeftoverUse, UsesTogether } from '../../model/leftover-use.ts';
-import type { PieceWanted } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthToPack } from '../bed.ts';
 import { bedsOf } from '../beds.ts';
+import { areaOf, fill } from './fill.ts';
 import { leftOfCloths, leftoverCloth } from './left-of-cloths.ts';
 import { moreToBuy } from './more-to-buy.ts';
-import { mostOf, times } from './most-of.ts';
+import { mostOf } from './most-of.ts';
 import { packOf, type Tried, triedOn, type UsesOptions } from './tried.ts';
 import { usePlan, type Wished } from './use-plan.ts';
 
@@ -85,11 +85,7 @@ export function bestFirst(one: LeftoverUse, other: LeftoverUse): number {
 
 const RANK = { list: 0, plan: 1, usual: 2 } as const;
 
-/** Uses that are tried first when several are put together, and the most that are told together. */
-const FIRST_TRIED = 3;
-const MOST_TOGETHER = 4;
-
-/** The dearest of a few ways to fill the leftovers: one use first, then of each other, best first, as much as still fits. */
+/** The dearest way to put several uses on the leftovers; of the maker's list alone where any of it fits. */
 function usesTogether(
   plan: Plan,
   left: LeftOfCloth,
@@ -97,28 +93,10 @@ function usesTogether(
   tried: readonly Tried[],
   options: UsesOptions,
 ): UsesTogether | undefined {
-  const own = uses.some(({ source }) => source === 'list')
-    ? uses.filter(({ source }) => source === 'list')
-    : uses;
-  const setOf = (use: LeftoverUse) => tried.find(({ wish }) => wish === use.wish)!.set;
-  let best: { readonly wished: readonly Wished[]; readonly worth: number; readonly area: number } | undefined;
-  for (const first of own.slice(0, FIRST_TRIED)) {
-    const wished: Wished[] = [{ wish: first.wish, count: first.count }];
-    let beside = times(setOf(first), first.count);
-    let worth = first.worth;
-    for (const next of own) {
-      if (next === first || wished.length === MOST_TOGETHER) continue;
-      const limit = next.wish.most ?? Number.POSITIVE_INFINITY;
-      const { count } = mostOf(plan, left.cloth, { set: setOf(next), beside }, limit, packOf(options));
-      if (count < next.wish.least) continue;
-      wished.push({ wish: next.wish, count });
-      beside = [...beside, ...times(setOf(next), count)];
-      worth += count * (next.wish.worth ?? 0);
-    }
-    const area = areaOf(beside);
-    if (!best || worth > best.worth || (worth === best.worth && area > best.area))
-      best = { wished, worth, area };
-  }
+  const listed = uses.filter(({ source }) => source === 'list');
+  const own = listed.length > 0 ? listed : uses;
+  const fits = own.map(({ wish, count }) => ({ tried: tried.find((each) => each.wish === wish)!, count }));
+  const best = fill(plan, left.cloth, fits, packOf(options));
   if (!best || best.wished.length < 2) return undefined;
   const found = soundPlan(plan, left, best.wished, options);
   if (!found) return undefined;
@@ -130,10 +108,6 @@ function usesTogether(
       return { wish, source, finished, count };
     }),
   };
-}
-
-function areaOf(pieces: readonly PieceWanted[]): number {
-  return pieces.reduce((total, { size, copies }) => total + size.width * size.length * copies, 0);
 }
 
 function areaLeft(plan: Plan, { cloth }: LeftOfCloth): number {

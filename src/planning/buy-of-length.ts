@@ -1,0 +1,133 @@
+import { walk } from '../geometry/walk.ts';
+import type { PieceId, PieceWanted, Size } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import type { Kind, PackOptions } from '../packing/instance.ts';
+import { mostFromSheet } from '../packing/pack.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Bed, lengthToPack } from './bed.ts';
+import type { Buy, CompareOptions } from './compare-buys.ts';
+import { countKinds } from './count-kinds.ts';
+import { sortIntoKinds } from './kinds.ts';
+import { worthOfLeftovers } from './leftovers/worth-of-leftovers.ts';
+import { isKeepable } from './open-out.ts';
+import type { PackedBed } from './pack-beds.ts';
+import { costOf, packableOf } from './purchase.ts';
+import type { OneSet, SetsLadder } from './sets-ladder.ts';
+
+export interface Compared {
+  readonly plan: Plan;
+  readonly pieces: readonly PieceWanted[];
+  readonly ladder: SetsLadder;
+  readonly set: OneSet;
+}
+
+/** What one length to buy comes to: read off the ladder's packing of the sets that it holds. */
+export function buyOf(compared: Compared, bought: Ticks, options: CompareOptions): Buy {
+  const { plan, ladder, set, pieces } = compared;
+  const { cloth, bed } = ladder;
+  const length = packableOf(cloth, bought);
+  const { sets, atMost } = ladder.on(length);
+  const setsInHand = ladder.setsInHand();
+  const beds = sets === 0 ? [] : ladder.packed(sets)!.beds;
+  const opened = beds.filter((own) => own.bed.source === 'in-hand');
+  const leftovers = leftoversOf(bed, beds, length);
+  const keepable = leftovers.filter((size) => isKeepable(size.width, size.length, plan.keep));
+  const keepableArea = keepable.reduce((total, size) => total + size.width * size.length, 0);
+  const setArea = pieces.reduce(
+    (total, { id, size }) => total + (set.get(id) ?? 0) * size.width * size.length,
+    0,
+  );
+  const area = opened.reduce(
+    (total, own) => total + lengthToPack(own.bed) * own.bed.usable,
+    length * bed.usable,
+  );
+  const worth = worthOfLeftovers(plan, cloth, keepable, options.pack, options.leftoverWorth);
+  const cost = cloth.price && costOf(cloth.price, bought);
+  return {
+    bought,
+    sets,
+    setsAtMost: atMost,
+    setsInHand,
+    over: singlesOver(compared, leftovers, options.pack),
+    markerEfficiency: area > 0 ? (100 * sets * setArea) / area : 0,
+    keepableArea,
+    ...(keepable[0] && { largestLeftover: keepable[0] }),
+    ...(cost !== undefined && { cost }),
+    leftoverWorth: worth.hundredths,
+    leftoverUses: worth.uses,
+    ...(cost !== undefined &&
+      sets > setsInHand && { costPerSet: (cost - worth.hundredths) / (sets - setsInHand) }),
+  };
+}
+
+/** Every leftover rectangle of the lengths that are cut, on all plies, largest first; of what is bought also where none is cut. */
+function leftoversOf(bolt: Bed, beds: readonly PackedBed[], bought: number): readonly Size[] {
+  const cut = beds.find((own) => own.bed.source === 'bought');
+  const whole = cut || bought === 0 ? [] : leftOn(bolt, undefined, bought);
+  return [
+    ...beds.flatMap((own) =>
+      leftOn(own.bed, own, own.bed.source === 'bought' ? bought : lengthToPack(own.bed)),
+    ),
+    ...whole,
+  ].sort((a, b) => b.width * b.length - a.width * a.length);
+}
+
+function leftOn(bed: Bed, packed: PackedBed | undefined, length: number): readonly Size[] {
+  // Where flaws lie is known to the packer alone, so a flawed length counts for nothing beyond its cuts.
+  if (bed.flaws.length > 0) return [];
+  const plies = bed.lay.kind === 'folded' ? 2 : 1;
+  const used = packed?.length ?? 0;
+  const spans = bed.gap ? [bed.gap.x0, bed.packable - bed.gap.x1] : [bed.packable];
+  const end = spans.map((width) => ({ width: ticks(width), length: ticks(length - used) }));
+  const inside = packed
+    ? walk(packed.tree, bed.packable as number, used).leaves.flatMap(({ leaf, box }) =>
+        leaf.kind === 'piece' ? [] : clearOfGap(bed, box),
+      )
+    : [];
+  return [...inside, ...end]
+    .filter((size) => size.width > 0 && size.length > 0)
+    .flatMap((size) => Array.from({ length: plies }, () => size));
+}
+
+function clearOfGap(bed: Bed, box: { x0: number; y0: number; x1: number; y1: number }): readonly Size[] {
+  const length = ticks(box.y1 - box.y0);
+  const { gap } = bed;
+  if (!gap) return [{ width: ticks(box.x1 - box.x0), length }];
+  return [
+    { width: ticks(Math.max(0, Math.min(box.x1, gap.x0) - box.x0)), length },
+    { width: ticks(Math.max(0, box.x1 - Math.max(box.x0, gap.x1))), length },
+  ];
+}
+
+/** Single pieces that the leftovers hold, largest leftover first, never as many as would make another set. */
+function singlesOver(compared: Compared, leftovers: readonly Size[], pack: PackOptions): Buy['over'] {
+  const { pieces, set, plan } = compared;
+  const { kinds } = sortIntoKinds(
+    pieces.map(({ match: _, ...piece }) => ({ ...piece, copies: set.get(piece.id) ?? 0 })),
+    compared.ladder.cloth,
+  );
+  // Where the print lies on a leftover is not told, so nothing that is matched is counted on it.
+  const matched = new Set(pieces.flatMap(({ id, match }) => (match ? [id] : [])));
+  const left = kinds.map(({ kind, copies }): Kind => {
+    const free = copies.filter(({ piece }) => !matched.has(piece)).length;
+    return { ...kind, copies: free };
+  });
+  const dealt = kinds.map(() => 0);
+  for (const size of leftovers) {
+    const result = mostFromSheet(
+      {
+        sheet: { width: size.width, length: size.length },
+        kinds: left.map((kind, index) => ({ ...kind, copies: kind.copies - dealt[index]! })),
+      },
+      { ...pack, stages: plan.stages },
+    );
+    if (result.status !== 'best' && result.status !== 'found') continue;
+    for (const [kind, copies] of countKinds(result.sheets[0]!.tree)) dealt[kind]! += copies;
+  }
+  const counts = new Map<PieceId, number>();
+  for (const [kind, copies] of dealt.entries()) {
+    const free = kinds[kind]!.copies.filter(({ piece }) => !matched.has(piece));
+    for (const copy of free.slice(0, copies)) counts.set(copy.piece, (counts.get(copy.piece) ?? 0) + 1);
+  }
+  return [...counts].map(([piece, copies]) => ({ piece, copies }));
+}
