@@ -5,11 +5,13 @@
  */
 import { existsSync, readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import type { OutputKind } from '../src/cli/command-records.ts';
 import { bookPlan, planIn } from '../src/cli/cupboard/booking.ts';
 import { CUPBOARD_UNLESS_SAID, cupboardForPlan } from '../src/cli/cupboard/read-cupboard.ts';
 import { outputFiles, PLAN_JSON_FILE } from '../src/cli/outputs.ts';
+import { runProgram } from '../src/cli/program.ts';
 import { provenCutPlan } from '../src/cli/proven-plan.ts';
 import type { OutputFile } from '../src/cli/write-set.ts';
 import { makes } from '../src/makes/catalogue.ts';
@@ -54,13 +56,39 @@ export function sourceNames(name: string): readonly string[] {
 
 /** Everything that is kept beside the plan file of a layout; of a cupboard, also what it holds once the plan is cut. */
 export async function layoutFiles(name: string): Promise<readonly OutputFile[]> {
-  const files = await outputFiles(planLayout(name), KEPT_KINDS);
+  const files = [...(await outputFiles(planLayout(name), KEPT_KINDS)), ...(await answers(name))];
   if (!sourceNames(name).includes(CUPBOARD_UNLESS_SAID)) return files;
   const file = join(LAYOUTS, name, CUPBOARD_UNLESS_SAID);
   const json = files.find((own) => own.name === PLAN_JSON_FILE)!;
   const plan = planIn({ text: String(json.content), file: json.name });
   const { text } = bookPlan({ text: readFileSync(file, 'utf8'), file }, plan, { on: '2026-05-09' });
   return [...files, { name: 'cupboard-after.yaml', content: text }];
+}
+
+/** What other commands say of a layout, kept under a name beside it. */
+const ANSWERS: Readonly<Record<string, readonly (readonly [file: string, words: readonly string[]])[]>> = {
+  'one-yard-against-two': [
+    ['buys.txt', ['buys', '--lengths', '1 yd, 2 yd']],
+    ['ladder.txt', ['buys']],
+    ['yield.txt', ['yield', '--here', 'dulse plaid 2 yd', '--listed']],
+  ],
+};
+
+async function answers(name: string): Promise<readonly OutputFile[]> {
+  const files: OutputFile[] = [];
+  for (const [file, [command, ...options]] of ANSWERS[name] ?? []) {
+    files.push({ name: file, content: await said([command!, join(LAYOUTS, name, PLAN_FILE), ...options]) });
+  }
+  return files;
+}
+
+/** What a command prints. Throws where it fails. */
+async function said(words: readonly string[]): Promise<string> {
+  const [output, errors] = [new PassThrough(), new PassThrough()];
+  const terminal = { input: new PassThrough(), output, errors, environment: {} };
+  const exitCode = await runProgram(words, '', terminal);
+  if (exitCode !== 0) throw new Error(`${words.join(' ')}: ${String(errors.read())}`);
+  return String(output.read());
 }
 
 /** The reference of plan files, and the JSON Schemas that are kept for editors and for readers of `plan.json`. */

@@ -75,13 +75,13 @@ function checkLeft(
   };
   if (trimmed.x0 < selvedge.left || trimmed.x1 > length.width - selvedge.right)
     report('left-selvedge', {}, where);
-  const spansWhole = box.x0 === 0 && box.x1 === length.width;
-  const sameCrease = JSON.stringify(inHand.crease) === JSON.stringify(edges.crease);
-  if (edges.crease.kind === 'keep-off' && !(spansWhole && sameCrease)) {
-    const twice = 2 * edges.crease.each;
-    const { twiceCrease } = tableCloth(cloth, source);
-    if (2 * box.x0 < twiceCrease + twice && 2 * box.x1 > twiceCrease - twice)
-      report('left-crease', {}, where);
+  if (edges.crease.kind === 'keep-off') {
+    const twice = tableCloth(cloth, source).twiceCrease;
+    const strip = 2 * edges.crease.each;
+    const spansWhole = box.x0 === 0 && box.x1 === length.width && edges.crease.at === undefined;
+    const sameCrease = JSON.stringify(inHand.crease) === JSON.stringify(edges.crease);
+    const crosses = 2 * box.x0 < twice + strip && 2 * box.x1 > twice - strip;
+    if (crosses && !(spansWhole && sameCrease)) report('left-crease', {}, where);
   }
   const width = trimmed.x1 - trimmed.x0;
   const { keep } = plan;

@@ -8,6 +8,7 @@ import type { Bed } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { type PackedBed, packAll } from './pack-beds.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
 import type { PrintPhase } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
@@ -59,8 +60,9 @@ export class SetsLadder {
     this.bed = bed;
   }
 
-  /** Undefined where the cloth is not bought or none of a bought length is usable. */
+  /** Undefined where the cloth is not bought, none of a bought length is usable, or pieces are cut around printed panels. */
   static of(given: Given): SetsLadder | undefined {
+    if (isPanelled(given.cloth, given.pieces)) return undefined;
     const cloth = withStartReserve(given.cloth, given.pieces);
     const aligned = alignPrint(bedsOf(given.plan, cloth), cloth, given.pieces);
     const { toBuy } = aligned.beds;

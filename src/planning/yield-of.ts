@@ -7,6 +7,7 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { Outcome } from '../model/issue.ts';
 import type { ClothUses, LeftOfCloth } from '../model/leftover-use.ts';
 import type { Plan } from '../model/plan.ts';
+import { staysWhole } from './leftovers/left-of-cloths.ts';
 import { mostOf } from './leftovers/most-of.ts';
 import { packOf, type UsesOptions } from './leftovers/tried.ts';
 import { usesOf, usesOfLeftovers } from './leftovers/uses-of.ts';
@@ -107,6 +108,7 @@ function wishesOf({ wishes }: Plan): Pick<Plan, 'wishes'> {
 /** The lengths in hand that nothing was cut from, as the cloth that they are. */
 function unopened(cloth: Cloth, cutPlan: CutPlan | undefined): LeftOfCloth | undefined {
   const cut = cutPlan?.cloths.find((own) => own.cloth === cloth.name)?.lengths.map(({ name }) => name) ?? [];
+  if (staysWhole(cloth)) return undefined;
   const inHand = cloth.inHand.flatMap((own): readonly LengthInHand[] =>
     copyNames(own.name, own.copies)
       .filter((name) => !cut.includes(name))

@@ -5,7 +5,8 @@ import type { Plan } from '../../model/plan.ts';
 import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
 import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
-import { type NamedSet, piecesOfSet, smallestSetOf } from '../../planning/named-set.ts';
+import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
+import { isPanelled } from '../../planning/panels/panel-rooms.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
 import { buyColumns, buyRow, wordBestValue, wordSet, wordWidthAtRisk } from '../../rendering/buys.ts';
@@ -57,7 +58,7 @@ export async function runBuys(
   if (found.length === 0)
     throw new CommandProblem(
       EXIT.noPlan,
-      'No cloth of this plan is bought, so there are no buys to compare.',
+      'No cloth of this plan is bought by length alone, so there are no buys to compare.',
     );
   const whole =
     typeof options.cloth === 'string'
@@ -92,6 +93,10 @@ function buysOf(
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
   const pieces = cutPlan.pieces.filter((piece) => piece.cloth === name);
+  if (isPanelled(cloth, pieces)) {
+    if (terminal) show(terminal, `${name}: pieces cut around printed panels are not compared.\n`);
+    return undefined;
+  }
   const set = setOf(plan, pieces, named);
   if (set.size === 0) return undefined;
   const letters = new Map(pieces.map((piece) => [piece.id, piece.letter] as const));
@@ -136,7 +141,9 @@ function wholeOf(
   terminal: Terminal | undefined,
 ): WholeCompared | undefined {
   const { plan, cloths } = cutPlan;
-  const set = named ?? smallestSetOf(plan);
+  const smallest = named ?? smallestSetOf(plan);
+  // Where cloths or openings differ within an order, only the whole of it can be shared out.
+  const set = named || piecesOfSet(plan, cutPlan.pieces, smallest) ? smallest : wantedOf(plan);
   if (cloths.length < 2 && !named) return undefined;
   let begun = false;
   const onBuy = (buy: WholeBuy) => {

@@ -3,12 +3,17 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import type { Left, LeftOfCloth } from '../../model/leftover-use.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import { isKeepable } from '../open-out.ts';
+import { hasPanels } from '../panels/panel-rooms.ts';
 import { type Leftover, leftoversOf } from '../put-back.ts';
 
-/** What each cloth of a plan leaves to keep, in the plan's order; cloths that leave nothing are left out. */
+/**
+ * What each cloth of a plan leaves to keep, in the plan's order. Left out are cloths that leave nothing, and those whose
+ * printed panels are to stay whole.
+ */
 export function leftOfCloths(cutPlan: CutPlan): readonly LeftOfCloth[] {
   return cutPlan.cloths.flatMap((clothPlan) => {
     const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
+    if (staysWhole(cloth)) return [];
     const found = leftOf(cutPlan, cloth, clothPlan);
     return found.left.length > 0 ? [found] : [];
   });
@@ -39,6 +44,11 @@ function leftOf({ plan }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOf
       return { name, from: { length: of, box }, size: { width, length } };
     }),
   };
+}
+
+/** Whether its leftovers are kept for their printed panels. */
+export function staysWhole(cloth: Cloth): boolean {
+  return hasPanels(cloth) && cloth.panels?.untaken !== 'use';
 }
 
 function restName(of: string, index: number): string {

@@ -9,6 +9,7 @@ import { alignPrint, withStartReserve } from '../align-print.ts';
 import { bedsOf } from '../beds.ts';
 import { forLay, sortIntoKinds } from '../kinds.ts';
 import { packAll } from '../pack-beds.ts';
+import { isPanelled } from '../panels/panel-rooms.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { times } from './most-of.ts';
 import { packOf, type Tried, type UsesOptions } from './tried.ts';
@@ -35,8 +36,8 @@ export function moreToBuy(
   const { plan } = cutPlan;
   const cloth = plan.cloths.find(({ name }) => name === found.cloth.name)!;
   const clothPlan = cutPlan.cloths.find((own) => own.cloth === cloth.name)!;
-  if (!cloth.buy || !clothPlan.purchase) return [];
   const wanted = cutPlan.pieces.filter((piece) => piece.cloth === cloth.name);
+  if (!cloth.buy || !clothPlan.purchase || isPanelled(cloth, wanted)) return [];
   const base = clothPlan.purchase.bought;
   const given = { plan, cloth, wanted, base };
   const foreseen = tried.flatMap((own) => {

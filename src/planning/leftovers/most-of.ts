@@ -8,6 +8,7 @@ import { bedsOf } from '../beds.ts';
 import { MOST_COUNTED } from '../find-in-cupboard.ts';
 import { sortIntoKinds } from '../kinds.ts';
 import { layOutCloth } from '../lay-out.ts';
+import { isPanelled } from '../panels/panel-rooms.ts';
 
 export interface MostOf {
   readonly count: number;
@@ -35,7 +36,8 @@ export function mostOf(
   const beds = bedsOf(plan, cloth).inHand;
   const asked = { plan, cloth, beds, set, beside, limit: Math.min(limit, MOST_COUNTED), pack };
   // What hangs on the print, or on a fold of the whole cloth, is laid out as a plan would lay it.
-  const asPlanned = cloth.lay === 'folded' || set.some(({ match }) => match !== undefined);
+  const asPlanned =
+    cloth.lay === 'folded' || isPanelled(cloth, set) || set.some(({ match }) => match !== undefined);
   const whole = asPlanned ? { count: 0, proven: false } : mostWhole(asked);
   const mayJoin = set.some(({ join }) => join !== undefined);
   const most = asPlanned || mayJoin ? mostLaidOut(asked, whole, asPlanned) : whole;

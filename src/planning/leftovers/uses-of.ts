@@ -5,7 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { lengthToPack } from '../bed.ts';
 import { bedsOf } from '../beds.ts';
 import { areaOf, fill } from './fill.ts';
-import { leftOfCloths, leftoverCloth } from './left-of-cloths.ts';
+import { leftOfCloths, leftoverCloth, staysWhole } from './left-of-cloths.ts';
 import { moreToBuy } from './more-to-buy.ts';
 import { mostOf } from './most-of.ts';
 import { packOf, type Tried, triedOn, type UsesOptions } from './tried.ts';
@@ -27,7 +27,7 @@ function leftOrBought(cutPlan: CutPlan): readonly LeftOfCloth[] {
     const own = found.find(({ cloth }) => cloth.name === name);
     if (own) return [own];
     const cloth = cutPlan.plan.cloths.find((each) => each.name === name)!;
-    return purchase ? [{ cloth: leftoverCloth(cloth, []), left: [] }] : [];
+    return purchase && !staysWhole(cloth) ? [{ cloth: leftoverCloth(cloth, []), left: [] }] : [];
   });
 }
 
