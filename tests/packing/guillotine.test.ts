@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CutForest } from '../../src/packing/guillotine/cut-forest.ts';
-import { type FitOptions, findPlace } from '../../src/packing/guillotine/find-place.ts';
+import { type FitOptions, OpenNodes } from '../../src/packing/guillotine/find-place.ts';
 import { packLayers } from '../../src/packing/guillotine/layers.ts';
 import { paretoShortest } from '../../src/packing/guillotine/pareto-shortest.ts';
 import { forestToPart, partToTree } from '../../src/packing/guillotine/part.ts';
@@ -53,6 +53,7 @@ describe('CutForest', () => {
     }));
     const pieces = expandPieces(kinds, { unitX: 1, unitY: 1 });
     const forest = new CutForest(pieces.count, 1);
+    const open = new OpenNodes(forest);
     forest.setSheet(0, 41, 37);
     forest.clear();
     let placings = 0;
@@ -63,7 +64,8 @@ describe('CutForest', () => {
         forest.remove(piece);
       } else {
         const place = { node: -1, width: 0, length: 0, score: Number.POSITIVE_INFINITY };
-        findPlace(forest, pieces.width[piece], pieces.length[piece], fit, random.unit, place);
+        open.collect({ width: pieces.width[piece], length: pieces.length[piece] });
+        open.find(pieces.width[piece], pieces.length[piece], fit, random.unit, place);
         if (place.node < 0) {
           refusals++;
         } else {

@@ -14,7 +14,7 @@ interface Family {
 }
 
 /** Search nodes in which each of these must be met; never a time. */
-const EFFORT = 300_000;
+const EFFORT = 1_500_000;
 
 // Optima for straight cuts at any number of stages: Burke, Kendall & Whitwell 2004 (N) and Hopper & Turton 2001 (C), as
 // solved by Wei, Tian, Zhu & Lim 2014 and Fontan & Libralesso 2021 (see `src` in the fixtures). N4 without turns was

@@ -1,6 +1,6 @@
 /** Fills one sheet piece by piece in a given order, each at its best place; quick, and without a way back. */
 import { CutForest } from '../guillotine/cut-forest.ts';
-import { type FitOptions, type FitRule, findPlace, type Place } from '../guillotine/find-place.ts';
+import { type FitOptions, type FitRule, OpenNodes, type Place } from '../guillotine/find-place.ts';
 import { forestToPart, type Part } from '../guillotine/part.ts';
 import { sortByFallingKey } from '../guillotine/piece-orders.ts';
 import type { Pieces } from '../guillotine/pieces.ts';
@@ -11,6 +11,7 @@ export class QuickFill {
   private readonly random: Random;
   private readonly fit: Omit<FitOptions, 'rule'>;
   private readonly forest: CutForest;
+  private readonly open: OpenNodes;
   private readonly order: Int32Array;
   private readonly key: Float64Array;
   private readonly place: Place = { node: -1, width: 0, length: 0, score: 0 };
@@ -20,6 +21,7 @@ export class QuickFill {
     this.random = random;
     this.fit = { deepest: stages === 'any' ? Infinity : 2, trimOnly: stages === 2, skip: 0.02, growth: 1 };
     this.forest = new CutForest(pieces.count, 1);
+    this.open = new OpenNodes(this.forest);
     this.order = new Int32Array(pieces.count);
     this.key = new Float64Array(pieces.count);
   }
@@ -33,7 +35,7 @@ export class QuickFill {
     worth: Float64Array,
     { power, noise, rule }: { power: number; noise: number; rule: FitRule },
   ): number {
-    const { pieces, forest, order, key, random, place } = this;
+    const { pieces, forest, order, key, random, place, open } = this;
     let count = 0;
     for (let piece = 0; piece < pieces.count; piece++) {
       if (!(worth[piece]! > 0)) continue;
@@ -43,6 +45,7 @@ export class QuickFill {
     sortByFallingKey(order, count, key);
     forest.setSheet(0, sheet.width, sheet.length);
     forest.clear();
+    open.collect({ width: 0, length: 0 });
     const fit: FitOptions = { ...this.fit, rule };
     let total = 0;
     let missed = -1;
@@ -51,15 +54,16 @@ export class QuickFill {
       if (pieces.shape[piece] === missed) continue;
       place.node = -1;
       place.score = Infinity;
-      findPlace(forest, pieces.width[piece]!, pieces.length[piece]!, fit, random.unit, place);
+      open.find(pieces.width[piece]!, pieces.length[piece]!, fit, random.unit, place);
       if (pieces.turnable[piece] === 1) {
-        findPlace(forest, pieces.length[piece]!, pieces.width[piece]!, fit, random.unit, place);
+        open.find(pieces.length[piece]!, pieces.width[piece]!, fit, random.unit, place);
       }
       if (place.node < 0) {
         missed = pieces.shape[piece]!;
         continue;
       }
       forest.place(piece, place.node, place.width, place.length);
+      open.addCreated();
       total += worth[piece]!;
     }
     return total;

@@ -42,6 +42,9 @@ export class CutForest {
   readonly previous: Int32Array;
   /** [0]: one past the highest cut node ever used; [1]: head of the list of unused ones below it. */
   readonly marks: Int32Array;
+  /** Nodes that came to be since `createdCount` was last set to 0; those beyond the capacity are not listed. */
+  readonly created: Int32Array;
+  createdCount = 0;
   private readonly capacity: number;
 
   constructor(pieces: number, sheets: number) {
@@ -58,6 +61,7 @@ export class CutForest {
     this.next = this.state.subarray(6 * n, 7 * n);
     this.previous = this.state.subarray(7 * n, 8 * n);
     this.marks = this.state.subarray(8 * n, 8 * n + 2);
+    this.created = new Int32Array(n);
     this.clear();
   }
 
@@ -275,6 +279,7 @@ export class CutForest {
     }
     this.direction[node] = direction;
     this.free[node] = free;
+    if (this.createdCount < this.capacity) this.created[this.createdCount++] = node;
     return node;
   }
 

@@ -3,6 +3,7 @@ import type { Random } from '../search/random.ts';
 import { type Part, renumbered } from './part.ts';
 import { type Pieces, somePieces } from './pieces.ts';
 import { RuinAndRecreate } from './ruin-and-recreate.ts';
+import { exchange, lengthOf, partOf, piecesOf, sectionsOf } from './sections.ts';
 
 /** Pieces in a group: at least, and how many more at most. */
 const LEAST = 24;
@@ -24,24 +25,29 @@ export interface GroupSetting {
  */
 export function shortenGroup(engine: RuinAndRecreate, pieces: Pieces, setting: GroupSetting): number {
   const { random, budget, width, stages } = setting;
-  const sections = engine.sections();
+  const { forest } = engine;
+  const stack = new Int32Array(pieces.count + 1);
+  const sections = sectionsOf(forest);
   const chosen: number[] = [];
   const members: number[] = [];
   const wanted = LEAST + random.below(MORE);
   while (members.length < wanted && sections.length > 0) {
     const index = random.below(sections.length);
     const [section] = sections.splice(index, 1);
-    const below = engine.piecesOf(section);
+    const below = piecesOf(forest, section, stack);
     if (members.length + below.length > MOST) continue;
     chosen.push(section);
     members.push(...below);
   }
   if (members.length < 2) return 0;
   const own = new Map(members.map((piece, index) => [piece, index]));
-  const group = new RuinAndRecreate(somePieces(pieces, members), 1, stages, random);
-  const length = chosen.reduce((sum, section) => sum + engine.lengthOf(section), 0);
+  const some = somePieces(pieces, members);
+  const group = new RuinAndRecreate(some, 1, stages, random);
+  const length = chosen.reduce((sum, section) => sum + lengthOf(forest, section), 0);
   group.reset([{ width, length }]);
-  group.put(chosen.map((section) => renumbered(engine.partOf(section), (piece) => own.get(piece) ?? -1)));
+  group.put(
+    chosen.map((section) => renumbered(partOf(forest, section, pieces), (piece) => own.get(piece) ?? -1)),
+  );
   let best: readonly Part[] | undefined;
   let saved = 0;
   for (;;) {
@@ -57,10 +63,11 @@ export function shortenGroup(engine: RuinAndRecreate, pieces: Pieces, setting: G
     };
     if (!group.anneal(settings, budget.spend)) break;
     saved = length - group.usedLength;
-    best = group.sections().map((section) => group.partOf(section));
+    best = sectionsOf(group.forest).map((section) => partOf(group.forest, section, some));
   }
   if (best === undefined) return 0;
-  engine.exchange(
+  exchange(
+    engine,
     chosen,
     best.map((part) => renumbered(part, (index) => members[index])),
   );

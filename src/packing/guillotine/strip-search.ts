@@ -14,6 +14,9 @@ const MANY = 400;
 /** From this many pieces on, groups of sections are shortened by themselves too; from so many on, only that is done. */
 const GROUPED = 60;
 const ONLY_GROUPS = 1000;
+/** Tries in a row that may fail before the descent ends, and its temperature. */
+const DESCENT_FAILURES = 4;
+const DESCENT_HEAT = 0.1;
 /** Longest cycles, as a multiple of the first. */
 const MOST_PATIENCE = 12;
 
@@ -53,6 +56,7 @@ export class StripSearch {
     this.greedyStarts();
     const { bound, budget } = this.options;
     const last = budget.nodes + nodes;
+    if (pieces.count <= ONLY_GROUPS) this.descend(last);
     let low = bound;
     let restart = 0;
     let patience = 1;
@@ -63,8 +67,30 @@ export class StripSearch {
       }
       if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 4);
       if (pieces.count > ONLY_GROUPS) continue;
-      const target = patience === 1 ? (low + this.best) >> 1 : this.best - 1;
+      const step = (this.best - low) >> (patience === 1 ? 1 : 2);
+      const target = this.best - Math.max(1, step);
       if (!this.reach(target, restart++, patience)) low = target + 1;
+    }
+  }
+
+  /**
+   * Shortens the best answer step by step, each time with a short anneal that begins at what is left of it; steps grow
+   * while that works. Quick for many pieces, where a start afresh takes long to come near.
+   */
+  private descend(last: number): void {
+    const { engine, pieces, options } = this;
+    const { bound, budget } = options;
+    let step = Math.max(1, (this.best - bound) >> 2);
+    let failed = 0;
+    while (this.best > bound && failed < DESCENT_FAILURES && !budget.ended && budget.nodes < last) {
+      engine.restore(this.bestState);
+      engine.setLength(Math.max(bound, this.best - step));
+      const settings = { ...settingsFor(0, 0), iterations: 1000 + 40 * pieces.count, hot: DESCENT_HEAT };
+      if (engine.anneal(settings, budget.spend)) {
+        this.note();
+        step *= 2;
+      } else if (step > 1) step >>= 1;
+      else failed++;
     }
   }
 
@@ -145,12 +171,12 @@ export class StripSearch {
 /** Settings of one cycle of annealing, by turns, since none wins everywhere; cycles grow with patience. */
 export function settingsFor(turn: number, count: number, patience = 1): RuinSettings {
   return {
-    hot: [0.15, 0.08, 0.25, 0.04][turn % 4],
+    hot: [0.15, 0.08, 0.25][turn % 3],
     iterations: (12_000 + 400 * count) * patience,
-    mostRemoved: [10, 16, 6][turn % 3],
-    fragments: [0.2, 0, 0.1][turn % 3],
+    mostRemoved: [10, 16, 6, 12][turn % 4],
+    fragments: [0.2, 0.1, 0.2, 0][turn % 4],
     skip: 0.01,
-    growth: [1, 2, 0.5][turn % 3],
+    growth: [1, 2, 0.5][(turn >> 1) % 3],
     refits: 0.003,
   };
 }
