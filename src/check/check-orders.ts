@@ -106,12 +106,18 @@ function meets(piece: PieceWanted, loose: LoosePiece): boolean {
   return (
     piece.order === loose.name &&
     piece.cloth === loose.cloth &&
-    piece.grain === loose.grain &&
+    keepsGrain(piece, loose) &&
     piece.copies === loose.count &&
     sameRule(piece.join, loose.join) &&
     piece.exactSize.width >= loose.size.width &&
     piece.exactSize.length >= loose.size.length
   );
+}
+
+/** Held lengthwise where it must be for a wash to come; that it must is checked with its size. */
+function keepsGrain(piece: PieceWanted, loose: LoosePiece): boolean {
+  if (piece.grain === loose.grain) return true;
+  return piece.washesTo !== undefined && loose.grain === 'either' && piece.grain === 'lengthwise';
 }
 
 /** A piece is joined as the plan permits, or not at all. */

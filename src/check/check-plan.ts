@@ -13,6 +13,7 @@ import { panelReserve } from './check-panels.ts';
 import { checkPurchase } from './check-purchase.ts';
 import { checkStacks, stackEdges } from './check-stacks.ts';
 import { checkUses } from './check-uses.ts';
+import { checkWashedSizes } from './check-washed-sizes.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
 
 /**
@@ -41,6 +42,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
     const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
     if (cloth) checkClothPlan(clothPlan, cloth, cutPlan, wanted, within(report, { cloth: cloth.name }));
   }
+  checkWashedSizes(cutPlan, report);
   checkUses(cutPlan, checkPlan, report);
   return faults;
 }

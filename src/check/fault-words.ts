@@ -172,6 +172,15 @@ const sentences: Sentences = {
   'left-of-nothing': () => 'offered as a leftover, but the plan leaves no such length.',
   'left-twice': () => 'offered as a leftover, though some of it is offered under another name.',
   'left-size': () => 'offered as a leftover of another size than the place it lies in.',
+  'washed-size-unasked': () => 'is cut larger for a wash that its cloth does not ask it for.',
+  'washed-size-missing': () => 'is not told to what size the wash is to bring it.',
+  'washed-size-misread': ({ found, wanted }, say) =>
+    `is to come to ${both(found, say)} in the wash, not to the ${both(wanted, say)} that is asked for.`,
+  'washed-grain-open': () => 'may lie either way of the cloth, which does not shrink alike both ways.',
+  'washed-too-small': ({ side, found, wanted }, say) =>
+    `is sewn ${say(found)} in ${side}, which the wash leaves under ${say(wanted)}.`,
+  'washed-too-large': ({ side, found, wanted }, say) =>
+    `is sewn ${say(found)} in ${side}, more than it takes to come to ${say(wanted)} in the wash.`,
   'left-outside': () => 'offered as a leftover, but some of it lies beyond the squared length.',
   'left-over-piece': () => 'offered as a leftover, though a piece is cut there.',
   'left-over-flaw': () => 'offered as a leftover, though a flaw lies in it.',

@@ -131,6 +131,13 @@ export interface FaultFigures {
   'left-of-nothing': Record<never, never>;
   'left-twice': Record<never, never>;
   'left-size': Record<never, never>;
+  'washed-size-unasked': Record<never, never>;
+  'washed-size-missing': Record<never, never>;
+  'washed-size-misread': { readonly found: Size; readonly wanted: Size };
+  /** It lies either way, and the ways shrink differently. */
+  'washed-grain-open': Record<never, never>;
+  'washed-too-small': { readonly side: 'width' | 'length'; readonly found: Ticks; readonly wanted: Ticks };
+  'washed-too-large': { readonly side: 'width' | 'length'; readonly found: Ticks; readonly wanted: Ticks };
   'left-outside': Record<never, never>;
   'left-over-piece': Record<never, never>;
   'left-over-flaw': Record<never, never>;

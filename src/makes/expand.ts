@@ -1,6 +1,8 @@
+import type { Cloth } from '../model/cloth.ts';
 import type { Issue } from '../model/issue.ts';
 import type { ArithmeticLine, MakeSheet, OpeningSplit, PieceWanted, Size } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan } from '../model/plan.ts';
+import { wordLoss } from '../model/shrinkage.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import { findMake } from './catalogue.ts';
@@ -8,6 +10,7 @@ import { allAround, cutRectangle, cutSize, raw } from './edges.ts';
 import type { MadeUp, PieceOfMake, Remark } from './make.ts';
 import { leavesOpening, type MadeUpSplit, madeUpSplit, type PieceOfSplit } from './openings.ts';
 import { type Draft, type WithPanels, withPanels } from './panels.ts';
+import { cutLarger, largerLines, matchLarger } from './wash-to-come.ts';
 
 export interface Expanded {
   readonly pieces: readonly PieceWanted[];
@@ -37,19 +40,21 @@ export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSpl
       ? madeUpSplit(order, split, (settled) => expandOrder(settled, plan))
       : wholeOrder(order, expandOrder(order, plan));
     issues.push(...madeUp.remarks.map((remark) => issueOf(remark, index)));
-    const pieces = madeUp.pieces.filter((piece) => clothOf(order, piece) !== undefined);
-    const cut = pieces.map((piece) =>
-      panelled(draftOfMake(order, piece, plan.rulerMark), order, piece, index, plan),
-    );
+    const clothFor = (piece: PieceOfMake) => clothNamed(plan, clothOf(order, piece));
+    const pieces = madeUp.pieces
+      .filter((piece) => clothOf(order, piece) !== undefined)
+      .map((piece) => cutLarger(piece, clothFor(piece)));
+    const cut = pieces.map((piece) => panelled(draftOfMake(order, piece, plan), order, piece, index, plan));
     drafts.push(...cut.flatMap((own) => own.drafts));
     issues.push(...cut.flatMap((own) => own.issues));
     issues.push(...pieces.flatMap((piece) => upsideDown(order, piece, index, plan)));
-    const sheet = mountedFirst(sheetOf(order, { ...madeUp, pieces }, plan.rulerMark), cut);
+    issues.push(...shrinksApart(order, index, plan));
+    const sheet = mountedFirst(sheetOf(order, { ...madeUp, pieces }, plan), cut);
     sheets.push(split ? { ...sheet, openings: split } : sheet);
   }
   for (const [index, piece] of plan.pieces.entries()) {
     const context = { ...plan, part: '', path: ['pieces', index, 'panel'] };
-    const own = withPanels(draftOfLoose(piece, plan.rulerMark), piece.panel, context);
+    const own = withPanels(draftOfLoose(piece, plan), piece.panel, context);
     drafts.push(...own.drafts);
     issues.push(...own.issues);
   }
@@ -103,13 +108,17 @@ function clothOf(order: MakeOrder, piece: PieceOfMake): string | undefined {
   return cloth;
 }
 
+function clothNamed({ cloths }: Plan, cloth: string | undefined): Cloth | undefined {
+  return cloths.find(({ name }) => name === cloth);
+}
+
 function wholeOrder({ count }: MakeOrder, madeUp: MadeUp): MadeUpSplit {
   return { ...madeUp, pieces: madeUp.pieces.map((piece) => ({ ...piece, covers: count })) };
 }
 
 /** A piece that stands both ways up when sewn is not for a cloth that has an up. */
 function upsideDown(order: MakeOrder, piece: PieceOfMake, index: number, plan: Plan): readonly Issue[] {
-  const cloth = plan.cloths.find(({ name }) => name === clothOf(order, piece));
+  const cloth = clothNamed(plan, clothOf(order, piece));
   if (piece.bothWaysUp !== true || (cloth?.direction !== 'one-way' && cloth?.direction !== 'nap')) return [];
   return [
     {
@@ -121,7 +130,9 @@ function upsideDown(order: MakeOrder, piece: PieceOfMake, index: number, plan: P
   ];
 }
 
-function draftOfMake(order: MakeOrder, piece: PieceOfSplit, mark: Ticks): Draft {
+function draftOfMake(order: MakeOrder, piece: PieceOfSplit, plan: Plan): Draft {
+  const cloth = clothNamed(plan, clothOf(order, piece));
+  const match = order.matches?.[piece.part];
   return {
     id: `${order.name}/${piece.name}`,
     name: piece.name,
@@ -132,22 +143,27 @@ function draftOfMake(order: MakeOrder, piece: PieceOfSplit, mark: Ticks): Draft 
     ...(piece.join === undefined ? {} : { join: piece.join }),
     ...(piece.opening === undefined ? {} : { opening: piece.opening }),
     ...(piece.bothWaysUp === undefined ? {} : { bothWaysUp: piece.bothWaysUp }),
-    ...(order.matches?.[piece.part] === undefined ? {} : { match: order.matches[piece.part] }),
-    ...onMarks(piece, mark),
+    ...(match === undefined ? {} : { match: matchLarger(match, piece, cloth) }),
+    ...(piece.washesTo === undefined ? {} : { washesTo: piece.washesTo }),
+    ...onMarks(piece, plan.rulerMark),
   };
 }
 
-function draftOfLoose(piece: LoosePiece, mark: Ticks): Draft {
+function draftOfLoose(piece: LoosePiece, plan: Plan): Draft {
+  const cloth = clothNamed(plan, piece.cloth);
+  const upright = { finished: piece.size, edges: allAround(raw), grain: piece.grain };
+  const larger: Pick<PieceOfMake, 'washesTo'> & typeof upright = cutLarger(upright, cloth);
   return {
     id: piece.name,
     name: piece.name,
     order: piece.name,
     cloth: piece.cloth,
     copies: piece.count,
-    grain: piece.grain,
+    grain: larger.grain,
     ...(piece.join === undefined ? {} : { join: piece.join }),
-    ...(piece.match === undefined ? {} : { match: piece.match }),
-    ...onMarks({ finished: piece.size, edges: allAround(raw) }, mark),
+    ...(piece.match === undefined ? {} : { match: matchLarger(piece.match, larger, cloth) }),
+    ...(larger.washesTo === undefined ? {} : { washesTo: larger.washesTo }),
+    ...onMarks(larger, plan.rulerMark),
   };
 }
 
@@ -169,17 +185,43 @@ function sizeOnMarks(exact: Size, mark: Ticks): Size {
   return { width: ceilTo(exact.width, mark), length: ceilTo(exact.length, mark) };
 }
 
-function sheetOf(order: MakeOrder, madeUp: MadeUp, mark: Ticks): MakeSheet {
+function sheetOf(order: MakeOrder, madeUp: MadeUp, plan: Plan): MakeSheet {
+  const isLarger = madeUp.pieces.some(({ washesTo }) => washesTo !== undefined);
   return {
     order: order.name,
     make: order.make,
     count: order.count,
     title: findMake(order.make)!.spec.title,
     finished: madeUp.finished,
-    arithmetic: [...madeUp.arithmetic, ...madeUp.pieces.flatMap((piece) => roundingLines(piece, mark))],
-    assembly: madeUp.assembly,
+    arithmetic: [
+      ...madeUp.arithmetic,
+      ...madeUp.pieces.flatMap((piece) => {
+        const cloth = clothNamed(plan, clothOf(order, piece));
+        return piece.washesTo && cloth
+          ? largerLines({ ...piece, washesTo: piece.washesTo }, cloth, plan.rulerMark)
+          : roundingLines(piece, plan.rulerMark);
+      }),
+    ],
+    assembly: isLarger ? [...madeUp.assembly, WASHES_TO_SIZE] : madeUp.assembly,
     cautions: madeUp.cautions,
   };
+}
+
+const WASHES_TO_SIZE =
+  'Sewn so, it is larger than its finished size, and comes to it in the wash: wash and dry it as it will be washed later.';
+
+/** Parts sewn to each other that are cut for different washes pucker once they are washed. */
+function shrinksApart(order: MakeOrder, index: number, plan: Plan): readonly Issue[] {
+  const cloths = [...new Set(Object.values(order.cloths))].flatMap((name) => clothNamed(plan, name) ?? []);
+  if (!cloths.some(({ washing }) => washing?.cutLarger)) return [];
+  const washes = cloths.map(({ washing }) =>
+    washing?.washed === 'after-sewing' && washing.cutLarger
+      ? [wordLoss(washing.along), wordLoss(washing.across)].join(' ')
+      : 'none',
+  );
+  if (new Set(washes).size < 2) return [];
+  const details = { order: order.name, cloths: cloths.map(({ name }) => name) };
+  return [{ code: 'shrinks-apart', severity: 'warning', path: ['make', index, 'cloth'], details }];
 }
 
 /** Tells where the ruler's marks make a piece larger than its arithmetic. */

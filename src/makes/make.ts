@@ -40,6 +40,8 @@ export interface PieceOfMake {
   readonly finished: Size;
   readonly edges: Edges;
   readonly folds?: readonly FoldLine[];
+  /** Present where it is cut larger for a wash to come: the finished size that is asked for. */
+  readonly washesTo?: Size;
   readonly grain: PieceWanted['grain'];
   /** Whether a part of it stands upside down when sewn. */
   readonly bothWaysUp?: true;

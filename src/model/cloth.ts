@@ -99,6 +99,10 @@ export interface Washing {
   readonly across: Fraction;
   /** Whether the cloth is washed before it is cut; the measures of the cloth are those before washing. */
   readonly washed: 'before-cutting' | 'after-sewing';
+  /** Its width was measured on washed cloth, and stands here worked back; for telling it as it was measured. */
+  readonly widthFromWashed?: true;
+  /** Washed after sewing: pieces are cut so much larger that they come to their finished size in the wash. */
+  readonly cutLarger?: true;
 }
 
 export interface Cloth {

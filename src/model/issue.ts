@@ -98,6 +98,16 @@ export interface IssueDetails {
     readonly size: Size;
     readonly washed: Size;
   };
+  /** Cut larger, so that it comes to size in a wash to come. */
+  'cut-larger': {
+    readonly cloth: string;
+    readonly along: string;
+    readonly across: string;
+    /** The losses differ, so pieces that could lie either way are held along the length. */
+    readonly held: boolean;
+  };
+  /** Parts of one thing that are cut for different washes. */
+  'shrinks-apart': { readonly order: string; readonly cloths: readonly string[] };
   /** An outline of a flaw that crosses or touches itself bounds nothing certain. */
   'outline-crosses': { readonly length: string; readonly flaw: number };
   /** A folded lay lays the print mirrored, so nothing can be matched across it. */

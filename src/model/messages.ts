@@ -95,7 +95,11 @@ const WORDING: Wording = {
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
   'will-shrink': ({ cloth, piece, size, washed }, write) =>
-    `"${cloth}" is to be washed only after sewing: "${short(piece)}", cut ${write(size.width)} by ${write(size.length)}, will then be about ${write(washed.width)} by ${write(washed.length)}. Wash it before cutting (washed: before-cutting), or ask for larger sizes.`,
+    `"${cloth}" is to be washed only after sewing: "${short(piece)}", cut ${write(size.width)} by ${write(size.length)}, will then be about ${write(washed.width)} by ${write(washed.length)}. Wash it before cutting (washed: before-cutting), or let it be cut larger (cut larger: yes).`,
+  'cut-larger': ({ cloth, along, across, held }) =>
+    `every piece of "${short(cloth)}" is cut larger, and comes to its finished size in the wash: finished ÷ (1 − ${along}) along the length, ÷ (1 − ${across}) across it, up to the ruler; seams and hems keep their depth.${held ? ' As these differ, no piece is turned to save cloth.' : ''} Try it on a washed swatch first.`,
+  'shrinks-apart': ({ order, cloths: sewn }) =>
+    `the parts of "${short(order)}" are cut from ${list(sewn.map(short), 'and')}, which do not shrink alike, and one is cut larger for it: what is sewn together will not be of one size, or pucker when washed. Wash every cloth before cutting (washed: before-cutting), or choose cloths with the same washing.`,
   'outline-crosses': ({ length, flaw }) =>
     `flaw ${flaw} of "${length}" has an outline that crosses or touches itself; give its corners in order, each once.`,
   'match-in-fold': ({ piece, cloth }) =>

@@ -110,6 +110,8 @@ export interface PieceWanted {
   /** What is seen after sewing, inside the cut size. */
   readonly finished: Box;
   readonly lines: readonly PieceLine[];
+  /** Present where it is cut larger for a wash to come: what `finished` then comes to, at least. */
+  readonly washesTo?: Size;
   /** Present where the plan permits joining it, should it be larger than the cloth. */
   readonly join?: JoinRule;
   /** Which way its cover closes, where the order leaves that to the plan and the piece hangs on it. */

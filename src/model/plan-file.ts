@@ -11,6 +11,7 @@ import type { ReadingContext } from './reading/fields.ts';
 import { inFileOrder } from './reading/file-order.ts';
 import { toGoods } from './reading/goods-fields.ts';
 import { toJoinRule } from './reading/join-fields.ts';
+import { largerFaults } from './reading/larger-checks.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
 import { panelsAskedFaults } from './reading/panel-checks.ts';
@@ -54,7 +55,10 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   const asked = panelsAskedFaults(plan).map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
-  const told = inFileOrder([...unusedCloths(plan, tree), ...placed, ...asked]);
+  const larger = largerFaults(plan).map(
+    (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
+  );
+  const told = inFileOrder([...unusedCloths(plan, tree), ...placed, ...asked, ...larger]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }
@@ -131,7 +135,8 @@ const DEFAULTS: Readonly<Record<PlanUnit, UnitDefaults>> = {
 function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: ReadingContext): Plan {
   const usual = DEFAULTS[context.unit];
   const makeOf = (kind: string) => makes.find((make) => make.kind === kind)!;
-  const cloths = Object.entries(written.cloths).map(([name, cloth]) => toCloth(name, cloth));
+  const rulerMark = written.ruler ?? usual.rulerMark;
+  const cloths = Object.entries(written.cloths).map(([name, cloth]) => toCloth(name, cloth, rulerMark));
   const orders = (written.make ?? []).map((order) =>
     toOrder(order, makeOf(order.kind), { ...context, cloths }),
   );
@@ -139,7 +144,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
   return {
     name: written.plan,
     unit: written.unit,
-    rulerMark: written.ruler ?? usual.rulerMark,
+    rulerMark,
     paper: written.paper ?? usual.paper,
     currency: written.currency ?? '',
     keep: written.keep ?? { width: usual.keep, length: usual.keep },

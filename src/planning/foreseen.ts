@@ -1,9 +1,11 @@
 import { afterWashing } from '../cloth/washing.ts';
 import { expandMakes } from '../makes/expand.ts';
+import { shrinksAlike } from '../makes/wash-to-come.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { Issue } from '../model/issue.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { wordLoss } from '../model/shrinkage.ts';
 import { bedsOf } from './beds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, tooLarge } from './lay-out.ts';
@@ -47,6 +49,15 @@ export function shrinkingPieces(plan: Plan, pieces: readonly PieceWanted[]): rea
     const { washing } = cloth;
     if (washing?.washed !== 'after-sewing' || own.length === 0) return [];
     if (washing.along.numerator === 0 && washing.across.numerator === 0) return [];
+    const path = ['cloths', cloth.name, 'washing'];
+    if (washing.cutLarger) {
+      const { along, across } = washing;
+      const held = cloth.direction === 'plain' && !shrinksAlike(washing);
+      const losses = { along: wordLoss(along), across: wordLoss(across) };
+      return [
+        { code: 'cut-larger', severity: 'note', path, details: { cloth: cloth.name, ...losses, held } },
+      ];
+    }
     const area = ({ size }: PieceWanted) => size.width * size.length;
     const piece = own.reduce((most, next) => (area(next) > area(most) ? next : most));
     const details = {
@@ -55,7 +66,7 @@ export function shrinkingPieces(plan: Plan, pieces: readonly PieceWanted[]): rea
       size: piece.size,
       washed: washedSize(piece, cloth),
     };
-    return [{ code: 'will-shrink', severity: 'warning', path: ['cloths', cloth.name, 'washing'], details }];
+    return [{ code: 'will-shrink', severity: 'warning', path, details }];
   });
 }
 

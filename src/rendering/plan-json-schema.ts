@@ -159,6 +159,9 @@ const piece = z.strictObject({
   copies: count,
   cutSize: size.describe("rounded up to the ruler's marks"),
   exactSize: size.describe('before that rounding'),
+  washesTo: size
+    .optional()
+    .describe('cut larger for a wash to come: the finished size that it then comes to'),
   grain: z.enum(['lengthwise', 'crosswise', 'either']),
   opening: z
     .enum(['level', 'upright'])

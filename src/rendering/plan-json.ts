@@ -111,6 +111,7 @@ function pieceJson(piece: PieceWanted, say: Sayings): PlanJson['pieces'][number]
     copies: piece.copies,
     cutSize: say.size(piece.size),
     exactSize: say.size(piece.exactSize),
+    ...(piece.washesTo && { washesTo: say.size(piece.washesTo) }),
     grain: piece.grain,
     ...(piece.opening && { opening: piece.opening }),
     ...(piece.panel && { panel: piece.panel.name }),

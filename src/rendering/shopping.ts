@@ -5,11 +5,14 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { writeJson } from './json-text.ts';
 import { rowsInColumns } from './text-columns.ts';
+import { widthWords } from './wash-words.ts';
 
 /** One line at the counter: so many lengths of one cloth. */
 export interface ToBuy {
   readonly cloth: string;
   readonly width: Ticks;
+  /** As it was measured: `54 in wide`. */
+  readonly wide: string;
   readonly direction: Cloth['direction'];
   readonly lengths: readonly Ticks[];
   /** Part of it that the wash is reckoned to take, by what it takes along the length; 0 where nothing is washed first. */
@@ -46,6 +49,7 @@ export function shoppingList(cutPlan: CutPlan): ShoppingList {
       {
         cloth: name,
         width: cloth.width,
+        wide: widthWords(cloth, plan),
         direction: cloth.direction,
         lengths: purchase.lengths.map(({ bought }) => bought),
         washedAway: ticks(Math.ceil((purchase.bought * along.numerator) / along.denominator)),
@@ -77,7 +81,7 @@ export function askFor({ lengths }: ToBuy, plan: CutPlan['plan']): string {
 /** `54 in wide, one-way print; the wash takes 2 in of it`. */
 export function describe(item: ToBuy, plan: CutPlan['plan']): string {
   const wash = item.washedAway > 0 ? `; the wash takes ${formatLength(item.washedAway, plan)} of it` : '';
-  return `${formatLength(item.width, plan)} wide, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
+  return `${item.wide}, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
 }
 
 /** The list for a terminal, or to be read out. */

@@ -15,7 +15,7 @@ import { panelRows } from './panel-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { totalsOf } from './totals.ts';
 import { usesLines } from './uses.ts';
-import { sizeOnShelf, washFirst } from './wash-words.ts';
+import { sizeOnShelf, washFirst, widthWords } from './wash-words.ts';
 import { otherWays } from './way-words.ts';
 import { wordWork } from './work-words.ts';
 
@@ -121,7 +121,7 @@ function rulerLine(plan: Plan): string {
 }
 
 function clothHeading(cloth: Cloth, plan: Plan): string {
-  return `${cloth.name}: ${length(cloth.width, plan)} wide, ${DIRECTION_WORDS[cloth.direction]}`;
+  return `${cloth.name}: ${widthWords(cloth, plan)}, ${DIRECTION_WORDS[cloth.direction]}`;
 }
 
 function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {

@@ -4,6 +4,13 @@ import type { Plan } from '../model/plan.ts';
 import { formatLength, formatSize, type LengthStyle } from '../units/format.ts';
 import { floorTo } from '../units/ticks.ts';
 
+/** `54 in wide`, or `52 3/4 in wide once washed` where the width was measured on washed cloth. */
+export function widthWords(cloth: Pick<Cloth, 'width' | 'washing'>, style: LengthStyle): string {
+  const { width, washing } = cloth;
+  if (!washing?.widthFromWashed) return `${formatLength(width, style)} wide`;
+  return `${formatLength(afterWashing(width, washing.across), style)} wide once washed`;
+}
+
 /**
  * What to do before anything is measured out, where the plan counts on a wash: the widths and lengths of the marker are
  * those of washed cloth. Undefined where nothing is washed first.
@@ -11,6 +18,8 @@ import { floorTo } from '../units/ticks.ts';
 export function washFirst(cloth: Cloth, plan: Plan, style: LengthStyle = plan): string | undefined {
   const { along, across } = lossBeforeCutting(cloth);
   if (along.numerator === 0 && across.numerator === 0) return undefined;
+  if (cloth.washing?.widthFromWashed)
+    return `Wash, dry and press it first, as it will be washed later: it is reckoned to be ${widthWords(cloth, style)}. Measure it again before you cut.`;
   const out = floorTo(afterWashing(cloth.width, across), plan.rulerMark);
   return `Wash, dry and press it first, as it will be washed later: ${formatLength(cloth.width, style)} wide is reckoned to come out ${formatLength(out, style)} wide. Measure it again before you cut.`;
 }

@@ -16,6 +16,7 @@ import { spoiledOpenings } from './spoiled-openings.ts';
 import { panelPlans, spoiledPanels } from './spoiled-panels.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
 import { flawedOffer, offeredPlan, spoiledUses } from './spoiled-uses.ts';
+import { largerPlan, spoiledWashing } from './spoiled-washing.ts';
 
 const allSpoiled: readonly Spoiled[] = [
   ...spoiledCollections,
@@ -31,6 +32,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledFlaws,
     ...spoiledUses,
     ...spoiledPanels,
+    ...spoiledWashing,
   ],
 ];
 
@@ -45,6 +47,7 @@ describe('a sound plan has no fault', () => {
     ['joined by a lap', joinedPlan()],
     ['with uses of its leftovers', offeredPlan],
     ['with uses beside a flaw', flawedOffer],
+    ['cut larger for a wash to come', largerPlan],
     ['around printed panels', panelPlans.printed],
     ['around a panel whose start is not known', panelPlans.anywhere],
   ])('%s', (_, cutPlan) => {

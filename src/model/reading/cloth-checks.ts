@@ -8,6 +8,7 @@ import { toRepeat } from './match-fields.ts';
 import { panelFaults } from './panel-checks.ts';
 import { toPanel, toPanels } from './panel-fields.ts';
 import { outOfRange } from './scalars.ts';
+import { asBeforeWashing, toWashing, washedWidth, washingFaults } from './washed-measures.ts';
 
 /** A problem and where it lies, from the cloth down. */
 export interface Located {
@@ -27,6 +28,7 @@ export function clothFaults(cloth: WrittenCloth): readonly Located[] {
     faults.push(...fits('step', cloth.buy.step, longest, ['buy', 'longest'], 'may be equal'));
     faults.push(...fits('squaring', ticks(2 * squaring), longest, ['squaring'], 'must be less'));
   }
+  faults.push(...washingFaults(cloth));
   for (const [index, written] of (cloth.lengths ?? []).entries()) {
     faults.push(...lengthFaults(written, cloth, squaring, ['lengths', index]));
   }
@@ -132,7 +134,7 @@ const NO_CREASE: Crease = { kind: 'none' };
 
 function withDefaults(written: WrittenLength, cloth: WrittenCloth): Edges {
   return {
-    width: written.width ?? cloth.width,
+    width: written.width ?? (written.washed === true ? washedWidth(cloth) : cloth.width),
     selvedge: written.selvedge ?? cloth.selvedge,
     // Across the cloth there is no crease to inherit.
     crease: written.crease ?? (written.grain === 'crosswise' ? undefined : cloth.crease) ?? NO_CREASE,
@@ -150,8 +152,9 @@ export function lengthName(index: number): string {
   return `length ${index + 1}`;
 }
 
-/** The cloth with everything filled in that was left out. */
-export function toCloth(name: string, written: WrittenCloth): Cloth {
+/** The cloth with everything filled in that was left out, its measures as they are before washing. */
+export function toCloth(name: string, asWritten: WrittenCloth, rulerMark: Ticks): Cloth {
+  const written = asBeforeWashing(asWritten, rulerMark);
   const printRuns = written['print runs'] ?? 'along';
   return {
     name,
@@ -172,6 +175,7 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
           ? {}
           : { panels: length.panels.map((panel) => toPanel(panel, printRuns)) }),
         ...(length['panels begin'] === undefined ? {} : { panelsBegin: length['panels begin'] }),
+        ...(length.washed === true ? { washed: true as const } : {}),
         ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
         ...withDefaults(length, written),
       };
@@ -179,7 +183,7 @@ export function toCloth(name: string, written: WrittenCloth): Cloth {
     }),
     lay: written.lay ?? 'flat',
     ...(written['tears true'] === true && { tearsTrue: true as const }),
-    ...(written.washing === undefined ? {} : { washing: written.washing }),
+    ...(asWritten.washing === undefined ? {} : { washing: toWashing(asWritten.washing) }),
     ...(written.repeat === undefined ? {} : { repeat: toRepeat(written.repeat) }),
     ...(written.panels === undefined ? {} : { panels: toPanels(written.panels, printRuns) }),
     ...(written.price === undefined ? {} : { price: written.price }),

@@ -8,6 +8,7 @@ import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
 import { panelAreas, panelsDefinition, type WrittenPanel } from './panel-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
+import { measuredDefinition } from './washed-measures.ts';
 import { worth } from './worth-scalars.ts';
 
 /** What a shop cuts by, unless the plan says otherwise. Common practice, no published source. */
@@ -22,7 +23,8 @@ export function clothDefinition(context: ReadingContext) {
     {
       width: length(
         {
-          meaning: 'Overall width, from selvedge edge to selvedge edge, as measured before washing.',
+          meaning:
+            'Overall width, from selvedge edge to selvedge edge; as measured before washing, unless its washing says otherwise.',
           round: 'down',
           positive: true,
           most: WIDEST,
@@ -143,6 +145,7 @@ export interface WrittenLength {
   readonly selvedge?: Selvedges | undefined;
   readonly crease?: Crease | undefined;
   readonly 'first motif'?: Ticks | undefined;
+  readonly washed?: boolean | undefined;
   readonly grain?: 'lengthwise' | 'crosswise' | undefined;
   readonly flaws?: readonly Flaw[] | undefined;
   readonly panels?: readonly WrittenPanel[] | undefined;
@@ -203,6 +206,9 @@ function lengthsInHand(context: ReadingContext) {
         },
         context,
       ).optional(),
+      washed: yesNo(
+        'Whether it has been washed already, so that it keeps the size it has; `no` unless said.',
+      ).optional(),
       count: count('How many alike.').optional(),
       'from cupboard': name(
         'Instead of all that: the entry of the cupboard with this name, in its own measures.',
@@ -233,10 +239,14 @@ function washing(context: ReadingContext) {
     {
       along: loss('length'),
       across: loss('width'),
-      washed: choice(
-        'Whether the cloth is washed before it is cut, or only when it is sewn. All measures of the cloth are those before washing.',
-        ['before-cutting', 'after-sewing'],
-      ),
+      washed: choice('Whether the cloth is washed before it is cut, or only when it is sewn.', [
+        'before-cutting',
+        'after-sewing',
+      ]),
+      measured: measuredDefinition().optional(),
+      'cut larger': yesNo(
+        'For cloth that is washed only when it is sewn: every piece is cut so much larger that it comes to its finished size in the wash; `no` unless said.',
+      ).optional(),
     },
     {
       wanted: 'along, across and washed',

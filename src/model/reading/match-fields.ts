@@ -10,7 +10,7 @@ export function repeatDefinition(context: ReadingContext) {
   const measure = (meaning: string) => length({ meaning, positive: true, example }, context).optional();
   return keyed(
     {
-      along: measure('After how much the print starts again along the length, as measured before washing.'),
+      along: measure('After how much the print starts again along the length.'),
       across: measure('After how much it starts again across the width.'),
       drop: choice(
         '`straight`, unless said; `half` where every second column starts half a repeat higher.',

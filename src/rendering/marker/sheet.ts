@@ -1,7 +1,7 @@
-import { formatLength } from '../../units/format.ts';
 import { TICKS_PER_MM } from '../../units/ticks.ts';
 import type { Marker } from '../marker.ts';
 import { INK, POINTS_PER_MM, SOFT } from '../theme.ts';
+import { widthWords } from '../wash-words.ts';
 import { keyBlock } from './key.ts';
 import { legendBlock } from './legend.ts';
 import { drawRow } from './row.ts';
@@ -81,7 +81,7 @@ function rowsOf(
 
 function sheetHead(marker: Marker, scale: SheetScale, room: number): Shape[] {
   const { cloth, unit } = marker;
-  const width = formatLength(cloth.width, { unit, fractions: 'glyph' });
+  const width = widthWords(cloth, { unit, fractions: 'glyph' });
   const unitWord = unit === 'in' ? 'inches' : 'centimetres';
   const style = { kind: 'text', role: 'head', x: SHEET.margin, anchor: 'start' } as const;
   return [
@@ -96,7 +96,7 @@ function sheetHead(marker: Marker, scale: SheetScale, room: number): Shape[] {
     {
       ...style,
       y: SHEET.margin + 33,
-      text: `Marker, ${width} wide, drawn one to ${scale.oneTo}. All measures are in ${unitWord}.`,
+      text: `Marker, ${width}, drawn one to ${scale.oneTo}. All measures are in ${unitWord}.`,
       size: 9.5,
       weight: 'regular',
       ink: SOFT,

@@ -5,6 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { formatBuy, formatLength, formatMoney, formatSize, type LengthStyle } from '../../units/format.ts';
 import { floorTo, type Ticks } from '../../units/ticks.ts';
 import { DIRECTION_WORDS } from '../direction-words.ts';
+import { widthWords } from '../wash-words.ts';
 
 /** How lengths are written on printed pages: the typeface has the eighths. */
 export const styleOf = ({ unit }: Pick<Plan, 'unit'>): LengthStyle => ({ unit, fractions: 'glyph' });
@@ -22,7 +23,7 @@ export const sizeWords = ({ width, length }: Size, plan: Marked): string =>
   );
 
 export const clothWords = (cloth: Cloth, plan: Plan): string =>
-  `${lengthWords(cloth.width, plan)} wide, ${DIRECTION_WORDS[cloth.direction]}`;
+  `${cloth.washing?.widthFromWashed ? widthWords(cloth, styleOf(plan)) : `${lengthWords(cloth.width, plan)} wide`}, ${DIRECTION_WORDS[cloth.direction]}`;
 
 /** `Buy 2½ yd`, `Use blue quarter 1, long end`; both where both are needed. */
 export function getWords(clothPlan: ClothPlan, plan: Plan): string[] {
