@@ -1,10 +1,15 @@
-import type { Crease } from '../model/cloth.ts';
-import type { Box } from '../model/piece.ts';
+import type { Cloth, Crease } from '../model/cloth.ts';
+import type { Box, PieceId, PieceWanted } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { cutLines } from './check-marks.ts';
 import { isCut, type PlacedPart } from './placed-tree.ts';
 import type { Report } from './plan-fault.ts';
 import type { TableCloth } from './table-cloth.ts';
+
+export interface FoldAsked {
+  readonly cloth: Cloth;
+  readonly wanted: ReadonlyMap<PieceId, PieceWanted>;
+}
 
 type Stretch = readonly [from: number, to: number];
 
@@ -12,22 +17,60 @@ type Stretch = readonly [from: number, to: number];
  * That a length folded at `foldAt` lays like on like: every piece has one of its size at the mirrored place, and every
  * cut its mirror image, as far as both plies are usable cloth (beyond that, unequal selvedges differ). A piece that lies
  * evenly over the fold is its own mirror image. Two pieces of one size may mirror each other: one cut frees both.
+ * A fold off the middle leaves cloth in one ply beyond the narrower side, of which nothing is asked where `mayLieOnce`.
  */
 export function checkFold(
   parts: readonly PlacedPart[],
   table: TableCloth,
   crease: Crease,
   foldAt: Ticks,
+  mayLieOnce: boolean,
   report: Report,
 ): void {
   if (!foldsHere(table, crease, foldAt)) {
     report('fold-misplaced', { foldAt, width: table.width });
     return;
   }
-  checkPieces(parts, foldAt, report);
-  const both = Math.min(foldAt - table.left, table.width - table.right - foldAt);
+  const usable = Math.min(foldAt - table.left, table.width - table.right - foldAt);
+  const both = mayLieOnce ? Math.min(usable, upToCrease(table, foldAt)) : usable;
+  checkPieces(parts, foldAt, mayLieOnce ? both : Infinity, report);
   checkLengthwiseCuts(parts, foldAt, both, report);
   checkCrosscuts(parts, foldAt, both, report);
+}
+
+/**
+ * That a cloth lies folded where the plan asks for it: a folded lay at the place it names; with its middle line on the fold
+ * a piece that is asked for there.
+ */
+export function checkFoldAsked(
+  parts: readonly PlacedPart[],
+  { width, twiceCrease }: TableCloth,
+  { cloth, wanted }: FoldAsked,
+  foldAt: Ticks | undefined,
+  report: Report,
+): void {
+  if (cloth.lay === 'folded' && foldAt === undefined) report('fold-missing', {});
+  const before = Math.min(Math.floor(width / 2), Math.floor(twiceCrease / 2));
+  const asked = cloth.foldAt !== undefined && cloth.foldAt < before ? cloth.foldAt : undefined;
+  if (foldAt !== undefined && asked !== undefined && foldAt !== asked)
+    report('fold-not-as-asked', { foldAt, asked });
+  for (const { tree, box } of parts) {
+    if (tree.kind !== 'piece' || !wanted.get(tree.piece)?.onFold) continue;
+    if (foldAt !== undefined && box.x0 + box.x1 === 2 * foldAt) continue;
+    report('piece-off-fold', { middle: (box.x0 + box.x1) / 2 }, { piece: tree.piece, box });
+  }
+}
+
+/** Whether cloth may lie in one ply beside a fold: only where the plan names its place, or a piece asks for one. */
+export function mayLieOnce({ cloth, wanted }: FoldAsked): boolean {
+  if (cloth.foldAt !== undefined) return true;
+  return [...wanted.values()].some((piece) => piece.cloth === cloth.name && piece.onFold);
+}
+
+/** How far from a fold clear of it a kept-off crease begins, which ends what lies double; Infinity where none does. */
+function upToCrease({ twiceCrease, keptOff }: TableCloth, foldAt: Ticks): number {
+  if (keptOff === undefined || Math.abs(2 * foldAt - twiceCrease) <= 1) return Infinity;
+  return Math.floor((Math.abs(2 * foldAt - twiceCrease) - 2 * keptOff) / 2);
 }
 
 /** At the crease (to the tick below or above where it falls between two), or clear of a kept-off strip. */
@@ -37,8 +80,11 @@ function foldsHere({ width, keptOff, twiceCrease }: TableCloth, crease: Crease, 
   return crease.kind !== 'keep-off' || fromCrease <= 1 || fromCrease >= 2 * keptOff!;
 }
 
-function checkPieces(parts: readonly PlacedPart[], foldAt: Ticks, report: Report): void {
-  const pieces = parts.filter(({ tree }) => tree.kind === 'piece');
+/** Beyond the narrower ply the cloth lies once: what is cut there has no fellow. */
+function checkPieces(parts: readonly PlacedPart[], foldAt: Ticks, both: number, report: Report): void {
+  const pieces = parts.filter(
+    ({ tree, box }) => tree.kind === 'piece' && box.x0 < foldAt + both && box.x1 > foldAt - both,
+  );
   const nameOf = (x0: number, x1: number, { y0, y1 }: Box) => [x0, y0, x1, y1].join(' ');
   const places = new Set(pieces.map(({ box }) => nameOf(box.x0, box.x1, box)));
   for (const { tree, box } of pieces) {

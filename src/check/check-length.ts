@@ -4,7 +4,7 @@ import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { checkFlaws, flawsOnTable, isOver } from './check-flaws.ts';
-import { checkFold } from './check-fold.ts';
+import { checkFold, checkFoldAsked, mayLieOnce } from './check-fold.ts';
 import { checkLeftover } from './check-leftover.ts';
 import { checkMarks } from './check-marks.ts';
 import { checkMatches, type MatchedPiece } from './check-match.ts';
@@ -78,8 +78,8 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   if (!matches && !panelled) checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
   if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
   const crease = 'bought' in source ? cloth.crease : source.crease;
-  if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, report);
-  else if (cloth.lay === 'folded') report('fold-missing', {});
+  if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, mayLieOnce(asked), report);
+  checkFoldAsked(parts, table, asked, foldAt, report);
   if (foldAt !== undefined && panelled) report('panel-folded', {});
   return { ...found, reach: panels.reach };
 }

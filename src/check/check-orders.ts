@@ -43,6 +43,8 @@ export function checkOrders(cutPlan: CutPlan, report: Report): void {
   for (const order of plan.makes) {
     const own = [...left].filter((piece) => piece.order === order.name);
     if (own.length === 0) report('order-unmet', { count: order.count }, { piece: order.name });
+    else if ((order.onFold !== undefined) !== own.some(({ onFold }) => onFold === true))
+      report('order-misread', { copies: own[0]!.copies, count: order.count }, { piece: own[0]!.id });
     checkPanelled(cutPlan, order, own, report);
     for (const piece of own) {
       left.delete(piece);
@@ -108,6 +110,7 @@ function meets(piece: PieceWanted, loose: LoosePiece): boolean {
     piece.cloth === loose.cloth &&
     keepsGrain(piece, loose) &&
     piece.copies === loose.count &&
+    piece.onFold === loose.onFold &&
     sameRule(piece.join, loose.join) &&
     piece.exactSize.width >= loose.size.width &&
     piece.exactSize.length >= loose.size.length

@@ -130,6 +130,10 @@ const sentences: Sentences = {
   'fold-missing': () => 'ought to be cut folded, but lies flat.',
   'fold-misplaced': ({ foldAt, width }, say) =>
     `a fold at ${say(foldAt)} of ${say(width)} is neither at the crease nor clear of it.`,
+  'fold-not-as-asked': ({ foldAt, asked }, say) =>
+    `it is folded at ${say(foldAt)}, and the plan asks for a fold at ${say(asked)}.`,
+  'piece-off-fold': ({ middle }, say) =>
+    `is to be cut on a fold, and its middle line lies at ${say(ticks(Math.floor(middle)))}, on none.`,
   'fold-piece-alone': ({ foldAt }, say) => `has no piece of its size mirrored at the fold at ${say(foldAt)}.`,
   'fold-cut-alone': ({ direction, at, foldAt }, say) =>
     `the ${wordCut(direction)} at ${say(at)} is not the same in both plies of the fold at ${say(foldAt)}.`,

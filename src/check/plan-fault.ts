@@ -99,6 +99,9 @@ export interface FaultFigures {
   // Its fold.
   'fold-missing': Record<never, never>;
   'fold-misplaced': { readonly foldAt: Ticks; readonly width: Ticks };
+  'fold-not-as-asked': { readonly foldAt: Ticks; readonly asked: Ticks };
+  /** `middle` may fall between two ticks. */
+  'piece-off-fold': { readonly middle: number };
   'fold-piece-alone': { readonly foldAt: Ticks };
   'fold-cut-alone': { readonly direction: CutDirection; readonly at: Ticks; readonly foldAt: Ticks };
   // Its stack.

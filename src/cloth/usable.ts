@@ -60,26 +60,75 @@ export function twiceTheCrease(cloth: Cloth, edges: Edges): number {
   return afterWashing(width, loss);
 }
 
-/** The half that shows when a length is folded along its crease: the narrower half rules, since both plies are cut as one. */
+/** What shows when a length is folded lengthwise: two plies as wide as the narrower of them, and beyond it maybe one ply. */
 export interface FoldedWidth {
   readonly width: Ticks;
   readonly foldAt: Ticks;
   /** Distance from the fold at which pieces may begin (the kept-off strip), and how far they may reach from there. */
   readonly from: Ticks;
   readonly usable: Ticks;
+  /** Of a fold off the middle: where cloth lies in one ply, in distances from the fold, clear of a kept-off crease. */
+  readonly single: readonly Span[];
+  /** Of a fold off the middle: the kept-off crease, in distances from the fold. */
+  readonly strip?: Span;
 }
 
-/** The usable width of a length folded selvedge to selvedge along its crease. */
-export function foldedWidth(cloth: Cloth, edges: Edges, rulerMark: Ticks): FoldedWidth {
+/**
+ * The usable width of a length folded along its crease, or at `foldAt` from its left edge, where that lies within its left
+ * half and before the crease. Two plies reach as far as the narrower one is usable, since both are cut as one; a kept-off crease ends them.
+ */
+export function foldedWidth(
+  cloth: Cloth,
+  edges: Edges,
+  rulerMark: Ticks,
+  offCentre: Ticks | undefined = cloth.foldAt,
+): FoldedWidth {
   const width = afterWashing(edges.width, lossBeforeCutting(cloth, edges).across);
   const twice = twiceTheCrease(cloth, edges);
-  const foldAt = ticks(Math.floor(twice / 2));
+  const centre = ticks(Math.floor(twice / 2));
+  if (offCentre !== undefined && offCentre < Math.min(centre, Math.floor(width / 2))) {
+    return foldedAside(edges, { width, twice, foldAt: offCentre }, rulerMark);
+  }
   // An odd width leaves half a tick on one side; the strip kept off grows by it so that both plies stay clear, and out to a
   // mark of the ruler, since it is set from the fold.
   const from =
     edges.crease.kind === 'keep-off' ? ceilTo(ticks(edges.crease.each + (twice % 2)), rulerMark) : ticks(0);
-  const reach = Math.min(foldAt - edges.selvedge.left, width - foldAt - edges.selvedge.right);
-  return { width, foldAt, from, usable: floorTo(ticks(Math.max(0, reach - from)), rulerMark) };
+  const reach = Math.min(centre - edges.selvedge.left, width - centre - edges.selvedge.right);
+  const usable = floorTo(ticks(Math.max(0, reach - from)), rulerMark);
+  return { width, foldAt: centre, from, usable, single: [] };
+}
+
+/** `twice`: the distance of the crease from the left edge, doubled; it lies beyond the fold. */
+function foldedAside(
+  edges: Edges,
+  { width, twice, foldAt }: { readonly width: Ticks; readonly twice: number; readonly foldAt: Ticks },
+  rulerMark: Ticks,
+): FoldedWidth {
+  const { selvedge, crease } = edges;
+  const over = ticks(Math.max(0, foldAt - selvedge.left));
+  const end = ticks(width - selvedge.right - foldAt);
+  // The strip kept off beside the crease, from the fold; a fold too near the crease leaves no cloth in two plies.
+  const each = crease.kind === 'keep-off' ? crease.each : undefined;
+  const strip = each !== undefined && {
+    x0: ticks(Math.floor((twice - 2 * each) / 2) - foldAt),
+    x1: ticks(Math.ceil((twice + 2 * each) / 2) - foldAt),
+  };
+  const twoPlies = ticks(Math.max(0, Math.min(over, end, strip ? strip.x0 : end)));
+  const begin = ceilTo(over, rulerMark);
+  const stretches = strip
+    ? [
+        { x0: begin, x1: ticks(Math.min(end, strip.x0)) },
+        { x0: ceilTo(ticks(Math.max(begin, strip.x1)), rulerMark), x1: end },
+      ]
+    : [{ x0: begin, x1: end }];
+  return {
+    width,
+    foldAt,
+    from: ticks(0),
+    usable: floorTo(twoPlies, rulerMark),
+    single: wholeMarks(stretches, rulerMark),
+    ...(strip && { strip }),
+  };
 }
 
 function wholeMarks(spans: readonly Span[], rulerMark: Ticks): readonly Span[] {

@@ -145,6 +145,7 @@ function draftOfMake(order: MakeOrder, piece: PieceOfSplit, plan: Plan): Draft {
     ...(piece.bothWaysUp === undefined ? {} : { bothWaysUp: piece.bothWaysUp }),
     ...(match === undefined ? {} : { match: matchLarger(match, piece, cloth) }),
     ...(piece.washesTo === undefined ? {} : { washesTo: piece.washesTo }),
+    ...(order.onFold?.includes(piece.part) ? { onFold: true as const } : {}),
     ...onMarks(piece, plan.rulerMark),
   };
 }
@@ -163,6 +164,7 @@ function draftOfLoose(piece: LoosePiece, plan: Plan): Draft {
     ...(piece.join === undefined ? {} : { join: piece.join }),
     ...(piece.match === undefined ? {} : { match: matchLarger(piece.match, larger, cloth) }),
     ...(larger.washesTo === undefined ? {} : { washesTo: larger.washesTo }),
+    ...(piece.onFold && { onFold: piece.onFold }),
     ...onMarks(larger, plan.rulerMark),
   };
 }

@@ -128,6 +128,13 @@ export interface Cloth {
   readonly inHand: readonly LengthInHand[];
   /** How the maker wants it laid: `flat` finds what can be cut folded anyway, `folded` cuts everything in two plies. */
   readonly lay: 'flat' | 'folded';
+  /**
+   * Of a folded lay: how far the fold lies from the left outer edge, as the cloth lies on the table, at most half its width;
+   * beyond the edge that is folded over, the cloth lies in one ply. Absent for a fold down the middle.
+   */
+  readonly foldAt?: Ticks;
+  /** Laid and folded once: parts are neither folded nor stacked again for single cuts. */
+  readonly oneSpread?: true;
   /** Names under which a part may ask for any of several cloths. */
   readonly groups?: readonly string[];
   readonly note?: string;

@@ -110,5 +110,7 @@ export interface LengthPlan {
   readonly width: Ticks;
   readonly length: Ticks;
   readonly lay: Lay;
+  /** Laid once for all its cuts: no part is folded or stacked again. */
+  readonly oneSpread?: true;
   readonly tree: CutTree<PieceId>;
 }

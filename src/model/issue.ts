@@ -47,7 +47,7 @@ export interface IssueDetails {
   'no-cloth-source': { readonly example: string };
   /** What is lost takes up all there is. */
   'nothing-usable': {
-    readonly lost: 'selvedges' | 'crease' | 'squaring' | 'step';
+    readonly lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold';
     readonly takes: Ticks;
     readonly available: Ticks;
   };
@@ -112,6 +112,16 @@ export interface IssueDetails {
   'outline-crosses': { readonly length: string; readonly flaw: number };
   /** A folded lay lays the print mirrored, so nothing can be matched across it. */
   'match-in-fold': { readonly piece: string; readonly cloth: string };
+  /** A piece that is asked for across a fold: its half falls between ruler marks, the crease is kept off, or it is too large. */
+  'cannot-lie-on-fold': {
+    readonly piece: string;
+    readonly cloth: string;
+    readonly across: Ticks;
+    readonly mark: Ticks;
+    readonly why: 'not-halved' | 'crease-kept-off' | 'too-large';
+  };
+  /** Cut stages are limited to two, and a fold off the middle takes one for itself. */
+  'fold-takes-stage': { readonly cloth: string };
   /** A motif cannot be placed: the cloth does not say where its motifs lie. */
   'match-without-repeat': {
     readonly piece: string;

@@ -1,6 +1,6 @@
 import { formatLength } from '../units/format.ts';
 import type { RefusalReason } from '../units/refusal.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import type { Issue, IssueCode, IssueDetails, Path, YamlFault } from './issue.ts';
 import type { PlanUnit } from './plan.ts';
 
@@ -102,6 +102,14 @@ const WORDING: Wording = {
     `the parts of "${short(order)}" are cut from ${list(sewn.map(short), 'and')}, which do not shrink alike, and one is cut larger for it: what is sewn together will not be of one size, or pucker when washed. Wash every cloth before cutting (washed: before-cutting), or choose cloths with the same washing.`,
   'outline-crosses': ({ length, flaw }) =>
     `flaw ${flaw} of "${length}" has an outline that crosses or touches itself; give its corners in order, each once.`,
+  'cannot-lie-on-fold': ({ piece, cloth, across, mark, why }, write) =>
+    why === 'not-halved'
+      ? `half of "${short(piece)}", ${write(across)} across, falls between two marks of the ruler (${write(mark)}), so it cannot be set from a fold; make it ${write(ceilTo(across, ticks(2 * mark)))} across, use a finer ruler, or leave on fold out.`
+      : why === 'crease-kept-off'
+        ? `"${short(piece)}" is to be cut on a fold, and "${cloth}" leaves no fold clear of its kept-off crease for it; write crease: use, or leave on fold out.`
+        : `"${short(piece)}" is to be cut on a fold, and half of it is larger than "${cloth}" yields folded; leave on fold out, or fold elsewhere with fold at.`,
+  'fold-takes-stage': ({ cloth }) =>
+    `"${cloth}" is folded off its middle, and the cut between double and single cloth takes a stage of its own; write stages: 3 or stages: any, or leave fold at out.`,
   'match-in-fold': ({ piece, cloth }) =>
     `"${short(piece)}" is matched across the width, and "${cloth}" is to be cut folded, which lays the print mirrored; write lay: flat.`,
   'match-without-repeat': ({ piece, cloth, missing }) =>
@@ -205,6 +213,7 @@ const LOSSES: Readonly<Record<IssueDetails['nothing-usable']['lost'], string>> =
   crease: 'the strip kept off the crease takes',
   squaring: 'squaring both ends takes',
   step: 'one step of the shop takes',
+  fold: 'folding over at that place takes',
 };
 
 const REASONS: Readonly<Record<RefusalReason, string>> = {

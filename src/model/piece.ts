@@ -124,6 +124,8 @@ export interface PieceWanted {
   readonly panel?: PanelInPiece;
   /** Present on a panel that is mounted, and on what it is mounted with. */
   readonly mount?: InMount;
+  /** Cut across a fold of the cloth, its middle line on the fold: half of it is set from there. */
+  readonly onFold?: true;
   /** Present on a part of a joined piece. */
   readonly partOf?: PartOf;
 }

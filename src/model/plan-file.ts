@@ -153,7 +153,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     ...stackRule(written),
     cloths,
     makes: orders,
-    pieces: (written.pieces ?? []).map(({ join, match, panel, cloth, ...piece }) => {
+    pieces: (written.pieces ?? []).map(({ join, match, panel, cloth, 'on fold': onFold, ...piece }) => {
       const choices = resolved(cloth, cloths);
       return {
         ...piece,
@@ -163,6 +163,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
         ...(join && { join: toJoinRule(join, context.unit) }),
         ...(match && { match }),
         ...(panel && { panel }),
+        ...(onFold && { onFold }),
       };
     }),
     ...(sets.length > 0 && { sets }),

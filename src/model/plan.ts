@@ -74,6 +74,8 @@ export interface MakeOrder {
   readonly matches?: Readonly<Record<string, Match>>;
   /** Part → the printed panels that its pieces are cut around. */
   readonly panels?: Readonly<Record<string, PanelAsked>>;
+  /** Parts that are cut across a fold of the cloth. */
+  readonly onFold?: readonly string[];
   /** Part → cloth; of a part with a choice, the first that it may be cut from. */
   readonly cloths: Readonly<Record<string, ClothName>>;
   /** Part → all cloths it may be cut from, in the plan's order of cloths; only parts that may be cut from several. */
@@ -94,6 +96,8 @@ export interface LoosePiece {
   readonly match?: Match;
   readonly panel?: PanelAsked;
   readonly grain: 'lengthwise' | 'crosswise' | 'either';
+  /** Cut across a fold of the cloth. */
+  readonly onFold?: true;
   /** Present where it may be joined, should it be larger than its cloth. */
   readonly join?: JoinRule;
 }

@@ -1,4 +1,4 @@
-import { edgesOf, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
+import { edgesOf, type FoldedWidth, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import { type CoverBox, coverBoxes } from '../geometry/outline.ts';
 import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
@@ -30,8 +30,12 @@ export interface Bed {
   readonly packable: Ticks;
   /** The kept-off crease between two usable spans, in the packer's x; absent on a folded bed. */
   readonly gap?: Span;
-  /** Most width that pieces can take: `packable` less the gap, doubled when folded. */
+  /** Most width that pieces can take: `packable` less the gap, doubled when folded, and what lies in one ply beside it. */
   readonly usable: Ticks;
+  /** Folded where pieces may lie across the fold: anywhere but at a kept-off crease. */
+  readonly acrossFold?: true;
+  /** Of a fold off the middle: the cloth that lies in one ply, its x from the fold. */
+  readonly beside?: BesideFold;
   /** Cloth between the squared end and the packer's y = 0, so that the print of all beds starts alike. */
   readonly skip: Ticks;
   /** Length kept in hand for a print whose start on this length is not known: the worst start takes all of it. */
@@ -44,6 +48,17 @@ export interface Bed {
   readonly kept?: { readonly boxes: readonly Box[]; readonly kindFrom: number };
   /** What using it is worth, where the maker says so; only a length in hand has it. */
   readonly worth?: Worth;
+}
+
+/** Cloth in one ply beyond the edge that is folded over. */
+export interface BesideFold {
+  /** Distance from the fold. */
+  readonly left: Ticks;
+  readonly packable: Ticks;
+  /** Where it leaves cloth on both its sides: the kept-off crease, in distances from `left`. */
+  readonly gap?: Span;
+  /** The kept-off crease, in distances from the fold. */
+  readonly strip?: Span;
 }
 
 /** The bed that a length in hand makes, or (without one) a length still to be bought; undefined when nothing is usable. */
@@ -68,13 +83,17 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
   if (cloth.lay === 'folded') {
     const half = foldedWidth(cloth, edges, rulerMark);
     if (half.usable === 0) return undefined;
+    const beside = besideOf(half);
+    const single = half.single.reduce((total, span) => total + span.x1 - span.x0, 0);
     return {
       ...common,
+      ...(beside && { beside }),
+      ...((edges.crease.kind !== 'keep-off' || half.strip) && { acrossFold: true as const }),
       width: half.width,
       lay: { kind: 'folded', foldAt: half.foldAt },
       left: half.from,
       packable: half.usable,
-      usable: ticks(2 * half.usable),
+      usable: ticks(2 * half.usable + single),
     };
   }
   const { width, spans } = usableWidth(cloth, edges, rulerMark);
@@ -85,6 +104,33 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
   const gap = second && { x0: ticks(first.x1 - left), x1: ticks(second.x0 - left) };
   const usable = ticks(packable - (gap ? gap.x1 - gap.x0 : 0));
   return { ...common, width, lay: { kind: 'flat' }, left, packable, usable, ...(gap && { gap }) };
+}
+
+function besideOf({ single, strip }: FoldedWidth): BesideFold | undefined {
+  const [first, second] = single;
+  if (!first) return undefined;
+  const left = first.x0;
+  return {
+    left,
+    packable: ticks((second ?? first).x1 - left),
+    ...(second && { gap: { x0: ticks(first.x1 - left), x1: ticks(second.x0 - left) } }),
+    ...(strip && { strip }),
+  };
+}
+
+/** The part of an off-centre fold that lies in one ply, as a flat bed of its own; its flaws are those of the length. */
+export function singlePly(bed: Bed, beside: BesideFold): Bed {
+  const { beside: _, lay, gap: __, ...rest } = bed;
+  const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
+  const { packable, gap } = beside;
+  return {
+    ...rest,
+    lay: { kind: 'flat' },
+    left: ticks(foldAt + beside.left),
+    packable,
+    usable: ticks(packable - (gap ? gap.x1 - gap.x0 : 0)),
+    ...(gap && { gap }),
+  };
 }
 
 /**

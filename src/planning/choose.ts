@@ -16,12 +16,13 @@ const UNWELCOME_WEIGHT = 12;
 /**
  * The wishes of the design, in their order, for plans that all cut every piece: least bought (least money, where using
  * a length in hand is worth some); least cloth opened from
- * what is in hand; leftovers in few large rectangles (in tenths, so that a sliver does not outweigh an hour's work);
+ * what is in hand; fewest spare pieces; leftovers in few large rectangles (in tenths, so that a sliver does not outweigh an hour's work);
  * little work; least length used. Smaller is better in every place.
  */
 export type Wishes = readonly [
   bought: number,
   opened: number,
+  spare: number,
   scattered: number,
   work: number,
   needed: number,
@@ -34,6 +35,7 @@ export function wishesOf(plan: Plan, clothPlan: ClothPlan): Wishes {
   return [
     cloth && isWeighed(cloth) ? moneyOf(plan, cloth, clothPlan) : (clothPlan.purchase?.bought ?? 0),
     inHand.reduce((total, length) => total + length.width * length.length, 0),
+    clothPlan.surplus.reduce((total, { copies }) => total + copies, 0),
     Math.round(10 * scattered(clothPlan.lengths)),
     clothPlan.lengths.reduce((total, length) => total + work(length, toolsOn(plan.tools, cloth)), 0),
     clothPlan.purchase?.needed ?? 0,

@@ -104,7 +104,8 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
 function widthForPieces(plan: Plan, cloth: Cloth, length: LengthPlan): Ticks {
   const edges: Edges = edgesOf(cloth, lengthInHand(cloth, length));
   if (length.lay.kind === 'flat') return totalWidth(usableWidth(cloth, edges, plan.rulerMark));
-  return ticks(2 * foldedWidth(cloth, edges, plan.rulerMark).usable);
+  const { usable, single } = foldedWidth(cloth, edges, plan.rulerMark, length.lay.foldAt);
+  return ticks(single.reduce((total, { x0, x1 }) => total + x1 - x0, 2 * usable));
 }
 
 /** The cupboard's entry that a length plan was cut from; copies of one entry carry a number after its name. */

@@ -13,6 +13,8 @@ export class FoldSide {
   readonly at: Ticks;
   /** Pieces of the lower ply by the near corner they have when folded over; a piece across the fold has none there. */
   readonly #lower = new Map<string, PieceId>();
+  /** Near ends of the leftovers to keep that lie across the fold. */
+  readonly #kept = new Set<number>();
 
   constructor(length: LengthPlan, foldAt: Ticks) {
     this.at = foldAt;
@@ -23,6 +25,7 @@ export class FoldSide {
     for (let next = waiting.pop(); next; next = waiting.pop()) {
       const { tree, box } = next;
       if (tree.kind === 'cut') waiting.push(...partsOf(tree, box));
+      if (tree.kind === 'remnant' && box.x0 < foldAt && box.x1 > foldAt) this.#kept.add(box.y0);
       if (tree.kind === 'piece' && box.x1 <= foldAt) {
         this.#lower.set(corner(2 * foldAt - box.x1, box.y0), tree.piece);
       }
@@ -35,8 +38,8 @@ export class FoldSide {
   }
 
   /**
-   * Whether the fold is to be slit along this part before it is cut up: two plies of pieces meet in the fold, and none
-   * lies across it. A part that is first crosscut leaves the slitting to its own parts.
+   * Whether the fold is to be slit along this part before it is cut up: two plies of pieces meet in the fold, and nothing
+   * that is kept lies across it. A part that is first crosscut leaves the slitting to its own parts.
    */
   slitsHere(tree: Tree, box: PlainBox<Ticks>): boolean {
     if (box.x0 !== this.at || (tree.kind === 'cut' && tree.direction === 'crosscut')) return false;
@@ -46,6 +49,7 @@ export class FoldSide {
   #touching(tree: Tree, box: PlainBox<Ticks>): Touching {
     if (box.x0 !== this.at) return 'none';
     if (tree.kind === 'piece') return this.lowerPieceAt(box) === undefined ? 'across' : 'apart';
+    if (tree.kind === 'remnant' && this.#kept.has(box.y0)) return 'across';
     if (tree.kind !== 'cut') return 'none';
     const found = new Set(
       partsOf(tree, box)

@@ -19,6 +19,8 @@ export interface PieceKind {
   readonly kind: Kind;
   /** One entry a copy, copies of one piece together. */
   readonly copies: readonly Copy[];
+  /** Asked for across a fold of the cloth. */
+  readonly onFold?: true;
 }
 
 export interface Kinds {
@@ -28,14 +30,14 @@ export interface Kinds {
 
 /** Sorts the pieces wanted from one cloth into kinds, in the order they are first asked for. */
 export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phase?: PrintPhase): Kinds {
-  const kinds = new Map<string, { kind: Kind; copies: Copy[] }>();
+  const kinds = new Map<string, { kind: Kind; copies: Copy[]; onFold: boolean }>();
   const issues: Issue[] = [];
   for (const piece of pieces) {
     if (piece.panel) {
       const turns = panelTurns(cloth, piece.panel.name);
       const fault = panelKindFault(piece, cloth, turns);
       if (fault) issues.push(fault);
-      else kinds.set(`panel ${piece.id}`, panelKind(piece, turns));
+      else kinds.set(`panel ${piece.id}`, { ...panelKind(piece, turns), onFold: false });
       continue;
     }
     const allowed = turnsAllowed(piece, cloth);
@@ -50,16 +52,18 @@ export function sortIntoKinds(pieces: readonly PieceWanted[], cloth: Cloth, phas
       allowed.kind === 'either-way' && piece.size.width !== piece.size.length && !piece.match;
     const [width, length] =
       turns === 1 ? [piece.size.length, piece.size.width] : [piece.size.width, piece.size.length];
-    const key = `${width} ${length} ${quarterTurn} ${lattice ? JSON.stringify(lattice) : ''}`;
+    const onFold = piece.onFold === true;
+    const key = `${width} ${length} ${quarterTurn} ${onFold} ${lattice ? JSON.stringify(lattice) : ''}`;
     const kind: Kind = { width, length, copies: 0, quarterTurn, ...(lattice && { lattice }) };
-    const known = kinds.get(key) ?? { kind, copies: [] };
+    const known = kinds.get(key) ?? { kind, copies: [], onFold };
     for (let copy = 0; copy < piece.copies; copy++) known.copies.push({ piece: piece.id, turns });
     kinds.set(key, known);
   }
   return {
-    kinds: [...kinds.values()].map(({ kind, copies }) => ({
+    kinds: [...kinds.values()].map(({ kind, copies, onFold }) => ({
       kind: { ...kind, copies: copies.length },
       copies,
+      ...(onFold && { onFold }),
     })),
     issues,
   };

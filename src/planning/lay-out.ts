@@ -6,14 +6,26 @@ import type { Issue, Outcome } from '../model/issue.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions, Stages } from '../packing/instance.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
-import { fits, widestPart } from './bed.ts';
+import { type Bed, fits, lengthToPack, widestPart } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
-import { type Copy, forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
+import {
+  fitsAcrossFold,
+  foldIsUsable,
+  foldsToTry,
+  inOnePly,
+  type LaidKind,
+  laidKinds,
+  notOnFold,
+  type OddCopies,
+  oddMayLieOnFold,
+} from './fold-kinds.ts';
+import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
 import { openOut } from './open-out.ts';
+import { packAside } from './pack-aside.ts';
 import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
 import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
@@ -48,8 +60,8 @@ export function layOutCloth(
 ): Outcome<LaidOut> {
   const crossing = crossingOutlines(given);
   if (crossing.length > 0) return { ok: false, issues: crossing };
-  const cloth = panelledCloth(withStartReserve(given, pieces), pieces);
-  const beds = bedsOf(plan, cloth);
+  let cloth = panelledCloth(withStartReserve(given, pieces), pieces);
+  let beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
   const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {
     const outcome = layOutPieces(
@@ -61,13 +73,18 @@ export function layOutCloth(
     );
     return outcome.ok ? outcome.value.best : undefined;
   });
+  cloth = foldedFor(plan, cloth, toCut.pieces, look);
+  beds = bedsOf(plan, cloth);
   const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack);
   if (outcome.ok) {
-    const otherLay: Cloth = { ...cloth, lay: cloth.lay === 'flat' ? 'folded' : 'flat' };
-    const other = layOutPieces(plan, otherLay, bedsOf(plan, otherLay), toCut.pieces, look);
+    const otherLay = laidOtherwise(cloth);
+    const unfolded = toCut.pieces.map(({ onFold: _, ...piece }) => piece);
+    const other = layOutPieces(plan, otherLay, bedsOf(plan, otherLay), unfolded, look);
+    // A folded lay opens out into a flat one, so what is proven of all flat ones holds for it.
+    const flatBound = cloth.lay === 'folded' && other.ok ? other.value.best.bound : undefined;
+    const best = withBound(cloth, outcome.value.best, flatBound);
     const tried = [...outcome.value.tried, ...(other.ok ? other.value.tried : [])];
     const folded = cloth.lay === 'flat' && other.ok ? other.value.best : undefined;
-    const { best } = outcome.value;
     const found = folded && isBetterFolded(plan, folded, best) ? provenAs(best, folded) : best;
     const unreserved = panelledCloth(given, pieces);
     const matching = matchingCosts(found, toCut.pieces, (unmatched) =>
@@ -82,6 +99,34 @@ export function layOutCloth(
     (issue) => issue.code !== 'too-wide' || !told.includes(issue.details.piece),
   );
   return { ok: false, issues: [...toCut.issues, ...others] };
+}
+
+/** Folded for the pieces that are asked for on a fold, where the cloth is not: down the middle, or just wide enough for them. */
+function foldedFor(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[], look: PackOptions): Cloth {
+  let best: { readonly cloth: Cloth; readonly wishes: Wishes } | undefined;
+  for (const tried of foldsToTry(cloth, pieces, plan.rulerMark)) {
+    const outcome = layOutPieces(plan, tried, bedsOf(plan, tried), pieces, look);
+    if (!outcome.ok) continue;
+    const wishes = wishesOf(plan, outcome.value.best);
+    if (!best || better(wishes, best.wishes)) best = { cloth: tried, wishes };
+  }
+  return best?.cloth ?? cloth;
+}
+
+/** The other lay that a maker may like to know of: flat for folded, folded down the middle for flat. */
+function laidOtherwise(cloth: Cloth): Cloth {
+  const { foldAt: _, ...rest } = cloth;
+  return { ...rest, lay: cloth.lay === 'flat' ? 'folded' : 'flat' };
+}
+
+/** A plan with a bound that is proven of more plans than its own kind. */
+function withBound(cloth: Cloth, found: ClothPlan, bound: Ticks | undefined): ClothPlan {
+  const { purchase } = found;
+  if (!purchase || bound === undefined || bound <= (found.bound ?? 0)) return found;
+  const [only, second] = purchase.lengths;
+  const step = cloth.buy?.step;
+  const same = step !== undefined && only && !second && ceilTo(bound, step) === only.bought;
+  return { ...found, bound, answer: same ? 'best' : found.answer };
 }
 
 /** Flaws whose outline bounds nothing certain. */
@@ -145,27 +190,42 @@ function layOutPieces(
   const trouble = panels && issues.length === 0 ? panelTrouble(cloth, beds, panels, pieces) : [];
   const problems = [...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
-  const wanted = kinds.map((kind) => forLay(kind.kind, cloth));
+  const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
+  const odds: readonly OddCopies[] = oddMayLieOnFold(kinds, cloth, all) ? ['on-fold', 'spare'] : ['spare'];
+  const laids = odds.map((odd) => laidKinds(kinds, cloth, all, odd));
+  // The cut between double and single cloth is a stage of its own.
+  const isAside = all.some(({ beside }) => beside);
+  if (isAside && plan.stages === 2) return { ok: false, issues: [...problems, foldTakesStage(cloth)] };
+  const tries = laids.flatMap((laid) =>
+    laid === undefined
+      ? []
+      : stagesToTry(plan.stages).flatMap((stages) => (isAside && stages === 2 ? [] : [{ laid, stages }])),
+  );
+  if (tries.length === 0)
+    return { ok: false, issues: [...problems, ...notOnFold(kinds, cloth, all, plan.rulerMark)] };
   let best: { readonly plan: ClothPlan; readonly wishes: Wishes } | undefined;
   const tried: ClothPlan[] = [];
   let proof: Packed | undefined;
   let leftOut: readonly number[] = [];
   let aroundPanels = false;
-  for (const stages of stagesToTry(plan.stages)) {
-    const pack = { ...options, effort: Math.ceil(options.effort / 3), stages };
+  for (const { laid, stages } of tries) {
+    // Fewer stages never fit where more did not.
+    if (!best && stages !== plan.stages) continue;
+    const pack = { ...options, effort: Math.ceil(options.effort / tries.length), stages };
+    const wanted = laid.map(({ kind }) => kind);
     const packed = panels
       ? packPanelled(cloth, beds, wanted, panels, plan, pack)
-      : packBeds(cloth, beds, wanted, plan, pack);
+      : isAside
+        ? packAside(cloth, beds, laid, pack)
+        : packBeds(cloth, beds, wanted, plan, pack);
     if (!packed.ok) {
-      leftOut = packed.leftOut;
       aroundPanels = packed.aroundPanels === true;
-      // Fewer stages never fit where more did not.
-      if (!best) break;
+      leftOut = packed.leftOut.map((kind) => laid[kind]!.of);
       continue;
     }
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
-    proof ??= packed;
-    const found = inSections(plan, clothPlan(plan, cloth, kinds, packed, proof));
+    proof ??= foldIsUsable(all) ? provenOfFolds(packed, kinds, all) : packed;
+    const found = inSections(plan, clothPlan(plan, cloth, kinds, packed, proof, laid));
     tried.push(found);
     const wishes = wishesOf(plan, found);
     if (!best || better(wishes, best.wishes)) best = { plan: found, wishes };
@@ -203,6 +263,11 @@ export function stagesToTry(stages: Stages): readonly Stages[] {
   return all.slice(all.indexOf(stages));
 }
 
+function foldTakesStage(cloth: Cloth): Issue {
+  const path = ['cloths', cloth.name, 'fold at'];
+  return { code: 'fold-takes-stage', severity: 'error', path, details: { cloth: cloth.name } };
+}
+
 /** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */
 export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
@@ -212,7 +277,7 @@ export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth):
   }));
   return kinds.flatMap(({ kind, copies }) => {
     const ways = kind.quarterTurn ? [kind, { width: kind.length, length: kind.width }] : [kind];
-    if (sizes.some((size) => fits(kind, size))) return [];
+    if (sizes.some((size) => fits(kind, size)) || fitsAcrossFold(kind, cloth, all)) return [];
     const width = Math.max(0, ...sizes.map((size) => size.width));
     const overWidth = ways.every((way) => way.width > width);
     const usable = overWidth ? width : Math.max(0, ...sizes.map((size) => size.length));
@@ -237,6 +302,21 @@ export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth):
   });
 }
 
+/**
+ * What holds for every folded lay whose fold may be lain across: any number of each piece may lie in pairs and the rest on the
+ * fold, so that only area bounds them all.
+ */
+function provenOfFolds(packed: Packed, kinds: readonly PieceKind[], beds: readonly Bed[]): Packed {
+  if (packed.bound === undefined) return { ...packed, proven: false };
+  const area = kinds.reduce((total, { kind }) => total + kind.width * kind.length * kind.copies, 0);
+  const widest = Math.max(...beds.map(({ usable }) => usable));
+  const inHand = beds.reduce(
+    (total, bed) => total + (bed.source === 'in-hand' ? bed.usable * lengthToPack(bed) : 0),
+    0,
+  );
+  return { ...packed, bound: Math.max(0, Math.ceil((area - inHand) / widest)) };
+}
+
 /** One cloth from what was packed for it; `proof` is the packing with the least restricted bound. */
 export function clothPlan(
   plan: Plan,
@@ -244,8 +324,9 @@ export function clothPlan(
   kinds: readonly PieceKind[],
   packed: Packed,
   proof: Packed,
+  laid: readonly LaidKind[] = inOnePly(kinds),
 ): ClothPlan {
-  const dealer = dealerOf(kinds);
+  const dealer = dealerOf(kinds, laid);
   const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
   const lengths = packed.beds.map((own): LengthPlan => {
     const length = bought.get(own)?.onTable ?? ticks(own.bed.length);
@@ -255,6 +336,7 @@ export function clothPlan(
       width: own.bed.width,
       length,
       lay: own.bed.lay,
+      ...(cloth.oneSpread && { oneSpread: cloth.oneSpread }),
       tree: openOut(own.bed, own, length, dealer, plan.keep),
     };
   });
@@ -289,19 +371,25 @@ function boundOf(cloth: Cloth, packedBound: number): Ticks {
 }
 
 /** Deals the copies of each kind in turn; when they run out (a folded spare), the last piece again, noted as surplus. */
-function dealerOf(kinds: readonly PieceKind[]) {
+function dealerOf(kinds: readonly PieceKind[], laid: readonly LaidKind[]) {
   const dealt = kinds.map(() => 0);
   const spare = new Map<PieceId, number>();
+  const nextOf = (kind: number): Copy => {
+    const { copies } = kinds[kind]!;
+    const index = dealt[kind]!;
+    dealt[kind] = index + 1;
+    if (index < copies.length) return copies[index]!;
+    const last = copies.at(-1)!;
+    spare.set(last.piece, (spare.get(last.piece) ?? 0) + 1);
+    return last;
+  };
   return {
     next(kind: number): Copy {
-      const { copies } = kinds[kind]!;
-      const index = dealt[kind]!;
-      dealt[kind] = index + 1;
-      if (index < copies.length) return copies[index]!;
-      const last = copies.at(-1)!;
-      spare.set(last.piece, (spare.get(last.piece) ?? 0) + 1);
-      return last;
+      const { of, turned } = laid[kind]!;
+      const copy = nextOf(of);
+      return turned ? { ...copy, turns: copy.whenTurned ?? 1 } : copy;
     },
+    plies: (kind: number) => laid[kind]!.plies,
     surplus: () => [...spare].map(([piece, copies]) => ({ piece, copies })),
   };
 }

@@ -8,6 +8,7 @@ import { ticks } from '../units/ticks.ts';
 import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
+import { isMatched } from './fold-kinds.ts';
 import { buyFor, costOf, packableOf } from './purchase.ts';
 import { cutOff, reachOf, slackBehind } from './reach.ts';
 import { bladeReach } from './tool-reach.ts';
@@ -18,6 +19,8 @@ export interface PackedBed {
   readonly bed: Bed;
   readonly name: string;
   readonly tree: SheetTree;
+  /** Of a fold off the middle: what is cut from the cloth in one ply, over the same length. */
+  readonly beside?: SheetTree;
   /** Whole ticks, from the first squared end. */
   readonly length: number;
 }
@@ -254,7 +257,7 @@ export function shorten(own: PackedBed, kinds: readonly Kind[], pack: PackOption
 
 /** A search may leave slack between parts, or tidying put it there, which no ruler mark meets. */
 function onMarks(own: PackedBed, kinds: readonly Kind[]): PackedBed {
-  if (own.bed.skip !== 0 || kinds.some(({ lattice }) => lattice !== undefined)) return own;
+  if (own.bed.skip !== 0 || kinds.some(isMatched)) return own;
   return { ...own, tree: slackBehind(own.tree, sheetOf(own.bed, own.length), own.bed.rulerMark) };
 }
 

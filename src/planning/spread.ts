@@ -28,6 +28,8 @@ export interface PartToSpread {
   readonly layPlies: 1 | 2;
   /** An end that is not square yet gives no true fold. */
   readonly squared: boolean;
+  /** The cloth is laid once for all its cuts. */
+  readonly oneSpread?: boolean;
 }
 
 /**
@@ -40,6 +42,7 @@ export function spreadFor(
   part: PartToSpread,
   tools: ToolsOnCloth,
 ): Spread & { readonly blade: Blade } {
+  if (part.oneSpread) return laidOnce(part, tools);
   const folded = foldsToReach(part, tools);
   if (folded === undefined && tools.tears && part.layPlies === 1) {
     return { blade: 'tear', reachFolds: 0, stacked: 1, plies: 1 };
@@ -57,6 +60,16 @@ export function spreadFor(
     plies: plies * stacked,
     ...(mirrorAt !== undefined && { mirrorAt }),
   };
+}
+
+/** On cloth that is laid once, what the ruler does not reach is cut with scissors, or torn where it lies in one ply. */
+function laidOnce(
+  { cutLength, layPlies }: PartToSpread,
+  tools: ToolsOnCloth,
+): Spread & { readonly blade: Blade } {
+  const other = tools.tears && layPlies === 1 ? 'tear' : 'scissors';
+  const blade = cutLength <= bladeReach(tools) ? 'rotary' : other;
+  return { blade, reachFolds: 0, stacked: 1, plies: layPlies };
 }
 
 /** The fewest folds that bring the line within the ruler; undefined where the plies do not allow enough of them. */

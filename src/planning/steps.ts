@@ -117,7 +117,8 @@ class Table {
     const layPlies = this.#fold ? 2 : 1;
     const trims = trimsOf(tree, box, edges);
     const squared = trims[0] !== 'squaring';
-    const part = { cutLength, alike: group.length, layPlies, squared } as const;
+    const { oneSpread = false } = this.#length;
+    const part = { cutLength, alike: group.length, layPlies, squared, oneSpread } as const;
     const { blade, ...spread } = spreadFor(edges, part, this.#tools);
     const settings = settingsOf(edges, spread);
     // A tear is snipped at one end; all else is marked at both.

@@ -12,6 +12,7 @@ import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './s
 import { spoiledCollections } from './spoiled-collection.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
 import { spoiledFlaws, spoiledMatches } from './spoiled-match.ts';
+import { spoiledOffCentre } from './spoiled-off-centre.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
 import { panelPlans, spoiledPanels } from './spoiled-panels.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
@@ -29,6 +30,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledOpenings,
     ...spoiledStacks,
     ...spoiledMatches,
+    ...spoiledOffCentre,
     ...spoiledFlaws,
     ...spoiledUses,
     ...spoiledPanels,

@@ -53,8 +53,15 @@ describe('the published 18 in envelope cover (arithmetic of common practice, no 
     expect(figures.utilisation).toBeCloseTo(figures.markerEfficiency, 10);
   });
 
-  it('takes more cloth folded, and declares the spares: 18 in half of 42 in holds one column', () => {
+  it('takes more cloth folded: 18 in half of 42 in holds one column, the front across the fold', () => {
     const { clothPlan } = cover({ width: inches(42), lay: 'folded' });
+    expect(clothPlan.surplus).toEqual([]);
+    expect(clothPlan.purchase?.needed).toBe(inches(19 + 13.5));
+  });
+
+  it('declares the spare where nothing may lie across the crease', () => {
+    const crease = { kind: 'keep-off', each: ticks(0) } as const;
+    const { clothPlan } = cover({ width: inches(42), lay: 'folded', crease });
     expect(clothPlan.surplus).toEqual([{ piece: 'front', copies: 1 }]);
     expect(clothPlan.purchase?.needed).toBe(inches(19 + 13.5));
     expect(clothPlan.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(21) });

@@ -23,6 +23,7 @@ export function clothFaults(cloth: WrittenCloth): readonly Located[] {
   if (cloth.buy === undefined && (cloth.lengths ?? []).length === 0) {
     faults.push({ path: [], problem: { code: 'no-cloth-source', details: { example: 'buy: yes' } } });
   }
+  faults.push(...foldFaults(cloth));
   const longest = cloth.buy?.longest;
   if (longest !== undefined && cloth.buy !== undefined) {
     faults.push(...fits('step', cloth.buy.step, longest, ['buy', 'longest'], 'may be equal'));
@@ -37,6 +38,21 @@ export function clothFaults(cloth: WrittenCloth): readonly Located[] {
     faults.push(...panelFaults(cloth, (index) => withDefaults(cloth.lengths![index]!, cloth)));
   }
   return faults;
+}
+
+/** A fold is measured from the edge that is folded over, so it lies in the left half; and a flat cloth has none. */
+function foldFaults(cloth: WrittenCloth): readonly Located[] {
+  const foldAt = cloth['fold at'];
+  if (foldAt === undefined) return [];
+  if (cloth.lay === 'flat') {
+    const details = { found: 'fold at', wanted: 'lay: folded beside it, or no fold at' };
+    return [{ path: ['fold at'], problem: { code: 'out-of-range', details } }];
+  }
+  const usable = usableFaults({ ...cloth, crease: NO_CREASE }, []);
+  if (usable.length > 0) return [];
+  const half = ticks(Math.floor(cloth.width / 2));
+  if (foldAt > half) return fits('fold', foldAt, half, ['fold at'], 'may be equal');
+  return fits('selvedges', cloth.selvedge.left, foldAt, ['fold at'], 'must be less');
 }
 
 function lengthFaults(
@@ -116,7 +132,7 @@ export function usableFaults({ width, selvedge, crease }: Edges, path: Path): Lo
 }
 
 function fits(
-  lost: 'selvedges' | 'crease' | 'squaring' | 'step',
+  lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold',
   takes: Ticks,
   available: Ticks,
   path: Path,
@@ -181,7 +197,9 @@ export function toCloth(name: string, asWritten: WrittenCloth, rulerMark: Ticks)
       };
       return [length.grain === 'crosswise' ? turnedAlong(own) : own];
     }),
-    lay: written.lay ?? 'flat',
+    lay: written.lay ?? (written['fold at'] === undefined ? 'flat' : 'folded'),
+    ...(written['fold at'] === undefined ? {} : { foldAt: written['fold at'] }),
+    ...(written['one spread'] === true ? { oneSpread: true as const } : {}),
     ...(written['tears true'] === true && { tearsTrue: true as const }),
     ...(asWritten.washing === undefined ? {} : { washing: toWashing(asWritten.washing) }),
     ...(written.repeat === undefined ? {} : { repeat: toRepeat(written.repeat) }),

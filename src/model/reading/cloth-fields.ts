@@ -63,6 +63,20 @@ export function clothDefinition(context: ReadingContext) {
         'How it is cut: `flat`, unless said, for least cloth; `folded` cuts everything in two plies.',
         ['flat', 'folded'],
       ).optional(),
+      'fold at': length(
+        {
+          meaning:
+            'Of a cloth laid folded: how far the fold lies from the left edge, as it lies on the table; down the middle unless said. Beyond the edge folded over, pieces are cut from one ply.',
+          positive: true,
+          most: WIDEST,
+          mostInWords: 'a distance up to 10 m',
+          example: context.unit === 'in' ? '16' : '40',
+        },
+        context,
+      ).optional(),
+      'one spread': yesNo(
+        'Whether it is laid once for all its cuts: then no part is folded or stacked again for a cut.',
+      ).optional(),
       groups: groupNames().optional(),
       note: name('A remark that is printed with the cloth.', 'from the blue bolt', 'any').optional(),
       shop: name('Where it is bought, for the shopping list.', 'harbour stores', 'any').optional(),

@@ -7,6 +7,7 @@ import { type ClothAsked, clothsAsked, resolved, rulesDefinition } from './cloth
 import {
   either,
   keyed,
+  listOf,
   problem,
   type Read,
   type ReadingContext,
@@ -36,7 +37,17 @@ import {
 } from './scalars.ts';
 
 /** Keys that every order has; no make may use them for a measure. */
-export const ORDER_KEYS = ['name', 'kind', 'count', 'cloth', 'match', 'panel', 'set', 'rules'] as const;
+export const ORDER_KEYS = [
+  'name',
+  'kind',
+  'count',
+  'cloth',
+  'match',
+  'panel',
+  'on fold',
+  'set',
+  'rules',
+] as const;
 
 /** An order of any of the makes, told apart by its `kind`. */
 export function orderDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
@@ -58,6 +69,7 @@ function orderOf(make: MakeSpec, context: ReadingContext) {
     cloth: clothsOfParts(make, context),
     match: matchesOfParts(make, context).optional(),
     panel: panelsOfParts(make, context).optional(),
+    'on fold': partsOnFold(make).optional(),
     set: setName(context).optional(),
     rules: rulesDefinition(Object.keys(make.parts)).optional(),
   };
@@ -156,6 +168,15 @@ function panelsOfParts(make: MakeSpec, context: ReadingContext) {
   ).meta({ description: 'The printed panel in the middle of the pieces of each part; none unless said.' });
 }
 
+/** Which parts are cut across a fold. */
+function partsOnFold(make: MakeSpec) {
+  const parts = Object.keys(make.parts);
+  return listOf(choice('A part that is cut across a fold.', parts as [string, ...string[]]), {
+    wanted: `a list of parts, such as [${parts[0]}]`,
+    example: `[${parts[0]}]`,
+  }).meta({ description: 'Parts that are cut across a fold of their cloth, half of each set from there.' });
+}
+
 interface WrittenCloths {
   /** One value stood for all parts together. */
   readonly whole: boolean;
@@ -210,6 +231,7 @@ export function toOrder(
   const open = Object.entries(parts).flatMap(([part, asked]) =>
     asked === undefined ? [] : [[part, resolved(asked, cloths)] as const],
   );
+  const onFold = (written['on fold'] ?? []) as readonly string[];
   const choices = open.filter(([, names]) => names.length > 1);
   return {
     name: written.name as string,
@@ -219,6 +241,7 @@ export function toOrder(
     cloths: Object.fromEntries(open.map(([part, names]) => [part, names[0]!])),
     ...(written.match !== undefined && { matches: written.match as NonNullable<MakeOrder['matches']> }),
     ...(written.panel !== undefined && { panels: written.panel as NonNullable<MakeOrder['panels']> }),
+    ...(onFold.length > 0 && { onFold }),
     ...(choices.length > 0 && { choices: Object.fromEntries(choices) }),
     ...(choices.length > 0 && whole && { whole }),
   };

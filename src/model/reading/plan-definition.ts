@@ -23,6 +23,7 @@ import {
   readChoice,
   refusedText,
   size,
+  yesNo,
 } from './scalars.ts';
 import { wishDefinition, wishWords } from './wish-fields.ts';
 import { worth } from './worth-scalars.ts';
@@ -257,6 +258,7 @@ function loosePiece(context: ReadingContext) {
       join: joinDefinition(context).optional(),
       match: matchDefinition(context).optional(),
       panel: panelAskedDefinition(context).optional(),
+      'on fold': yesNo('Whether it is cut across a fold of the cloth, half of it set from there.').optional(),
     },
     {
       wanted: 'keys such as name, count, size and cloth',

@@ -1,0 +1,174 @@
+import type { Cloth } from '../model/cloth.ts';
+import type { Issue } from '../model/issue.ts';
+import type { PieceWanted } from '../model/piece.ts';
+import type { Kind, Lattice } from '../packing/instance.ts';
+import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { type Bed, fits, lengthToPack, singlePly, widestPart } from './bed.ts';
+import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
+
+/** One kind as the packer is to lay it. */
+export interface LaidKind {
+  readonly kind: Kind;
+  /** Index of the kind of piece that it yields. */
+  readonly of: number;
+  /** In one ply; in two, so that a place yields two copies; or half of it at the fold: opened out it is the whole piece. */
+  readonly plies: 'one' | 'two' | 'fold';
+  /** How many pieces are wanted of it; in two plies an odd number leaves a spare. */
+  readonly pieces: number;
+  /** Of half a piece: whether the piece lies a quarter turn round. */
+  readonly turned: boolean;
+}
+
+/** What becomes of an odd copy in a folded lay: it is cut twice, and one is spare; or it is cut once, across the fold. */
+export type OddCopies = 'spare' | 'on-fold';
+
+/** Farther than any cloth is wide: a place that comes again only there is the fold itself. */
+const BEYOND = 1e9;
+
+/**
+ * All kinds as they are to be laid. A piece goes across the fold where it is asked for there, where half the width cannot
+ * hold it but the whole can, and, with `on-fold`, where its number is odd. Undefined where a piece that is asked for on
+ * the fold cannot lie there.
+ */
+export function laidKinds(
+  kinds: readonly PieceKind[],
+  cloth: Cloth,
+  beds: readonly Bed[],
+  odd: OddCopies,
+): readonly LaidKind[] | undefined {
+  if (cloth.lay === 'flat') {
+    if (kinds.some(({ onFold }) => onFold)) return undefined;
+    return inOnePly(kinds);
+  }
+  const laid: LaidKind[] = [];
+  for (const [of, { kind, onFold }] of kinds.entries()) {
+    const half = halfAtFold(kind, beds);
+    const pairs = forLay(kind, cloth);
+    const fitsInPly = beds.some(
+      (bed) => fits(kind, roomOf(bed)) || (bed.beside && fits(kind, roomOf(singlePly(bed, bed.beside)))),
+    );
+    if (onFold && !half) return undefined;
+    const across = !half ? 0 : onFold || !fitsInPly ? kind.copies : odd === 'on-fold' ? kind.copies % 2 : 0;
+    const inPlies = across === 0 ? pairs.copies : Math.floor((kind.copies - across) / 2);
+    if (inPlies > 0) {
+      const pieces = kind.copies - across;
+      laid.push({ kind: { ...kind, copies: inPlies }, of, plies: 'two', pieces, turned: false });
+    }
+    if (across > 0) {
+      const laidHalf = { ...half!.kind, copies: across };
+      laid.push({ kind: laidHalf, of, plies: 'fold', pieces: across, turned: half!.turned });
+    }
+  }
+  return laid;
+}
+
+/** Whether an odd copy of any kind could be cut across the fold instead of leaving a spare. */
+export function oddMayLieOnFold(kinds: readonly PieceKind[], cloth: Cloth, beds: readonly Bed[]): boolean {
+  return (
+    cloth.lay === 'folded' &&
+    beds.every(({ beside }) => !beside) &&
+    kinds.some(({ kind, onFold }) => !onFold && kind.copies % 2 === 1 && halfAtFold(kind, beds) !== undefined)
+  );
+}
+
+/**
+ * Half of a piece as it lies at the fold: half as wide, its near edge on the fold itself. Only where no strip is kept off
+ * there, and where the half is a whole number of ruler marks, since it is set from the fold.
+ */
+function halfAtFold(
+  kind: Kind,
+  beds: readonly Bed[],
+): { readonly kind: Kind; readonly turned: boolean } | undefined {
+  const [first] = beds;
+  if (!first || !foldIsUsable(beds) || kind.lattice?.x) return undefined;
+  const ways = [
+    { width: kind.width, length: kind.length, turned: false },
+    ...(kind.quarterTurn ? [{ width: kind.length, length: kind.width, turned: true }] : []),
+  ];
+  const way = ways.find(
+    ({ width, length }) =>
+      isHalved(width, first.rulerMark) &&
+      beds.some((bed) => width / 2 <= roomOf(bed).width && length <= roomOf(bed).length),
+  );
+  if (!way) return undefined;
+  const lattice: Lattice = { ...kind.lattice, x: { period: BEYOND, offsets: [0] } };
+  return {
+    kind: { ...kind, width: way.width / 2, length: way.length, quarterTurn: false, lattice },
+    turned: way.turned,
+  };
+}
+
+/** Whether half of an extent falls on a ruler mark. */
+export function isHalved(extent: number, mark: Ticks): boolean {
+  return extent % (2 * mark) === 0;
+}
+
+function roomOf(bed: Bed): { readonly width: number; readonly length: number } {
+  return { width: widestPart(bed), length: lengthToPack(bed) };
+}
+
+/** Kinds as they lie on flat cloth. */
+export function inOnePly(kinds: readonly PieceKind[]): readonly LaidKind[] {
+  return kinds.map(({ kind }, of) => ({ kind, of, plies: 'one', pieces: kind.copies, turned: false }));
+}
+
+/** Whether a kind that no single ply holds may lie across the fold. */
+export function fitsAcrossFold(kind: Kind, cloth: Cloth, beds: readonly Bed[]): boolean {
+  return cloth.lay === 'folded' && halfAtFold(kind, beds) !== undefined;
+}
+
+/** Whether pieces may lie across the fold of all these beds: none keeps off a strip there. */
+export function foldIsUsable(beds: readonly Bed[]): boolean {
+  return beds.length > 0 && beds.every(({ acrossFold }) => acrossFold);
+}
+
+/** What is said of pieces that are asked for on a fold and cannot lie there. */
+export function notOnFold(
+  kinds: readonly PieceKind[],
+  cloth: Cloth,
+  beds: readonly Bed[],
+  rulerMark: Ticks,
+): readonly Issue[] {
+  const names = kinds.flatMap(({ kind, copies, onFold }) =>
+    onFold && !(cloth.lay === 'folded' && halfAtFold(kind, beds)) ? [{ kind, copies }] : [],
+  );
+  return names.flatMap(({ kind, copies }) =>
+    [...new Set(copies.map(({ piece }) => piece))].map((piece): Issue => {
+      const sides = kind.quarterTurn ? [kind.width, kind.length] : [kind.width];
+      const halved = sides.some((side) => isHalved(side, rulerMark));
+      const why = !halved ? 'not-halved' : foldIsUsable(beds) ? 'too-large' : 'crease-kept-off';
+      return {
+        code: 'cannot-lie-on-fold',
+        severity: 'error',
+        path: ['cloths', cloth.name],
+        details: { piece, cloth: cloth.name, across: ticks(kind.width), mark: rulerMark, why },
+      };
+    }),
+  );
+}
+
+/**
+ * How a cloth may be folded for pieces that are asked for on a fold, where the plan does not say so itself: down the middle,
+ * unless the crease there is kept off; and just as far as the widest of them needs.
+ */
+export function foldsToTry(cloth: Cloth, pieces: readonly PieceWanted[], rulerMark: Ticks): readonly Cloth[] {
+  const asked = pieces.filter(({ onFold }) => onFold);
+  if (asked.length === 0 || cloth.foldAt !== undefined) return [];
+  const { kinds } = sortIntoKinds(asked, cloth);
+  const across = kinds.map(({ kind }) => (kind.quarterTurn ? Math.min(kind.width, kind.length) : kind.width));
+  const half = ceilTo(ticks(Math.ceil(Math.max(0, ...across) / 2)), rulerMark);
+  const keptOff = [cloth, ...cloth.inHand].some(({ crease }) => crease.kind === 'keep-off');
+  const { width, selvedge, crease } = cloth;
+  // As much double cloth as there can be on one side of a kept-off crease.
+  const beside = crease.kind === 'keep-off' ? Math.floor((width / 2 - crease.each - selvedge.left) / 2) : 0;
+  const folds = [...new Set([half, Math.max(half, floorTo(ticks(beside), rulerMark))])];
+  return [
+    ...(keptOff ? [] : [{ ...cloth, lay: 'folded' as const }]),
+    ...folds.map((over): Cloth => ({ ...cloth, lay: 'folded', foldAt: ticks(selvedge.left + over) })),
+  ];
+}
+
+/** Whether a kind is held to places of the print, not only to the fold. */
+export function isMatched({ lattice }: Kind): boolean {
+  return lattice !== undefined && (lattice.y !== undefined || lattice.x?.period !== BEYOND);
+}

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkPlan } from '../../src/check/check-plan.ts';
+import type { CutPlan } from '../../src/model/cut-plan.ts';
+import { makeCutPlan } from '../../src/planning/plan.ts';
+import { cuttingSteps } from '../../src/planning/steps.ts';
+import { ticks } from '../../src/units/ticks.ts';
+import { randomFolds } from '../support/random-folds.ts';
+import { replayFaults } from '../support/replay.ts';
+import { clothOf, inches, loose, planned, planOf } from './build.ts';
+
+function replayed(cutPlan: CutPlan): readonly string[] {
+  const { tools } = cutPlan.plan;
+  return cutPlan.cloths.flatMap(({ lengths }) =>
+    lengths.flatMap((length) => replayFaults(length, cuttingSteps(length, tools), tools)),
+  );
+}
+
+function sound(cutPlan: CutPlan): CutPlan {
+  expect(checkPlan(cutPlan)).toEqual([]);
+  expect(replayed(cutPlan)).toEqual([]);
+  return cutPlan;
+}
+
+const upright = { grain: 'lengthwise' } as const;
+
+describe('a piece on the fold', () => {
+  it('takes the odd copy of a folded lay, so that none is spare: three of 20 by 18 on 54 in', () => {
+    // By hand: 27 in of half width hold a pair of 20 in, 18 in long; the third lies across the fold, 10 in to each side.
+    const plan = planOf([clothOf({ lay: 'folded' })], [{ ...loose('mat', 20, 18, 3), ...upright }]);
+    const [cloth] = sound(planned(plan)).cloths;
+    expect(cloth!.surplus).toEqual([]);
+    expect(cloth!.purchase!.needed).toBe(inches(36));
+  });
+
+  it('holds what no half of the cloth holds: one of 40 in across on 54 in', () => {
+    const plan = planOf([clothOf({ lay: 'folded' })], [{ ...loose('throw', 40, 50, 2), ...upright }]);
+    const [cloth] = sound(planned(plan)).cloths;
+    expect(cloth!.surplus).toEqual([]);
+    expect(cloth!.purchase!.needed).toBe(inches(100));
+  });
+
+  it('is folded for where the plan asks for it, clear of a crease that is kept off', () => {
+    const crease = { kind: 'keep-off', each: inches(1) } as const;
+    const plan = planOf(
+      [clothOf({ crease })],
+      [
+        { ...loose('runner', 16, 40, 1), ...upright, onFold: true },
+        { ...loose('mat', 12, 18, 5), ...upright },
+      ],
+    );
+    const cutPlan = sound(planned(plan));
+    const [length] = cutPlan.cloths[0]!.lengths;
+    expect(length!.lay.kind).toBe('folded');
+    if (length!.lay.kind === 'folded') expect(length!.lay.foldAt).toBeLessThan(inches(26));
+  });
+
+  it.each([
+    [
+      'half of it falls between two marks',
+      { size: { width: inches(16.125), length: inches(40) } },
+      'not-halved',
+    ],
+    [
+      'half of it is larger than the cloth folded',
+      { size: { width: inches(60), length: inches(62) } },
+      'too-large',
+    ],
+  ])('is refused where %s', (_, change, why) => {
+    const plan = planOf(
+      [clothOf({ lay: 'folded', foldAt: inches(27) })],
+      [{ ...loose('runner', 16, 40, 1), ...upright, ...change, onFold: true }],
+    );
+    const outcome = makeCutPlan(plan, { effort: 2000, seed: 1 });
+    expect(outcome.ok).toBe(false);
+    const found = outcome.issues.find(({ code }) => code === 'cannot-lie-on-fold' || code === 'too-wide');
+    expect(found?.code === 'cannot-lie-on-fold' ? found.details.why : found?.code).toBe(
+      why === 'too-large' ? 'too-wide' : why,
+    );
+  });
+});
+
+describe('a fold off the middle', () => {
+  it('lies where it is asked for, pairs where cloth is double and single pieces beyond', () => {
+    // By hand: 16 in over leaves 54 - 32 = 22 in single: 16 in hold a pair of 15, 22 in hold one of 20; all 18 in long.
+    const plan = planOf(
+      [clothOf({ lay: 'folded', foldAt: inches(16) })],
+      [
+        { ...loose('pillow', 15, 18, 4), ...upright },
+        { ...loose('cushion', 20, 18, 2), ...upright },
+      ],
+    );
+    const [cloth] = sound(planned(plan)).cloths;
+    expect(cloth!.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(16) });
+    expect(cloth!.surplus).toEqual([]);
+    expect(cloth!.purchase!.needed).toBe(inches(36));
+    expect(cloth!.answer).toBe('best');
+  });
+
+  it('is laid down the middle of a length in hand that is narrower', () => {
+    const { buy: _, ...own } = clothOf({
+      lay: 'folded',
+      foldAt: inches(16),
+      inHand: [
+        {
+          name: 'oddment',
+          length: inches(40),
+          width: inches(30),
+          selvedge: { left: ticks(0), right: ticks(0) },
+          crease: { kind: 'none' },
+          copies: 1,
+        },
+      ],
+    });
+    const [cloth] = sound(planned(planOf([own], [{ ...loose('mat', 12, 18, 4), ...upright }]))).cloths;
+    expect(cloth!.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(15) });
+  });
+});
+
+it('one spread for all cuts folds and stacks nothing again', () => {
+  const pieces = [{ ...loose('mat', 12, 18, 8), ...upright }];
+  const stepsOf = (cutPlan: CutPlan) =>
+    cutPlan.cloths.flatMap(({ lengths }) => lengths.flatMap((own) => cuttingSteps(own, cutPlan.plan.tools)));
+  const again = stepsOf(sound(planned(planOf([clothOf({ lay: 'folded' })], pieces))));
+  expect(again.some(({ spread }) => spread.stacked > 1 || spread.reachFolds > 0)).toBe(true);
+  const once = stepsOf(sound(planned(planOf([clothOf({ lay: 'folded', oneSpread: true })], pieces))));
+  expect(once.every(({ spread }) => spread.plies === 2)).toBe(true);
+});
+
+describe('random plans with folds', () => {
+  const PLANS = 120;
+
+  it(`pass the checker and the replay: ${PLANS} of them`, () => {
+    const seen = { planned: 0, aside: 0, across: 0, once: 0 };
+    for (const plan of fc.sample(randomFolds(), { numRuns: PLANS, seed: 5_119 })) {
+      const outcome = makeCutPlan(plan, { effort: 400, seed: 3 });
+      if (!outcome.ok) continue;
+      const { cloths, pieces } = outcome.value;
+      expect(checkPlan(outcome.value), JSON.stringify(plan)).toEqual([]);
+      expect(replayed(outcome.value), JSON.stringify(plan)).toEqual([]);
+      const lengths = cloths.flatMap((own) => own.lengths);
+      seen.planned += 1;
+      seen.aside += lengths.some(({ lay, width }) => lay.kind === 'folded' && 2 * lay.foldAt < width - 1)
+        ? 1
+        : 0;
+      seen.across += pieces.some(({ onFold }) => onFold) ? 1 : 0;
+      seen.once += lengths.some(({ oneSpread }) => oneSpread) ? 1 : 0;
+    }
+    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(10);
+  });
+});
