@@ -8,7 +8,7 @@ import type { Plan } from '../model/plan.ts';
 import { wordLoss } from '../model/shrinkage.ts';
 import { bedsOf } from './beds.ts';
 import { sortIntoKinds } from './kinds.ts';
-import { crossingOutlines, tooLarge } from './lay-out.ts';
+import { crossingOutlines, tooLarge } from './lay-out-faults.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 

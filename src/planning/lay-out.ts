@@ -1,41 +1,33 @@
-import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
-import { isSimpleOutline } from '../geometry/outline.ts';
 import type { Cloth } from '../model/cloth.ts';
-import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
+import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
-import type { PieceId, PieceWanted } from '../model/piece.ts';
+import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions, Stages } from '../packing/instance.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
-import { type Bed, fits, lengthToPack, widestPart } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
+import { clothPlan, type Packed, provenOfFolds } from './cloth-plan.ts';
 import {
-  fitsAcrossFold,
   foldIsUsable,
   foldsToTry,
-  inOnePly,
-  type LaidKind,
   laidKinds,
   notOnFold,
   type OddCopies,
   oddMayLieOnFold,
 } from './fold-kinds.ts';
-import { type Copy, type PieceKind, sortIntoKinds } from './kinds.ts';
-import { openOut } from './open-out.ts';
+import { sortIntoKinds } from './kinds.ts';
+import { crossingOutlines, foldTakesStage, noWayAround, tooLarge } from './lay-out-faults.ts';
 import { packAside } from './pack-aside.ts';
-import { type PackedBed, type PackedBeds, packBeds } from './pack-beds.ts';
+import { packBeds } from './pack-beds.ts';
 import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 import { panelledCloth } from './panels/panelled-cloth.ts';
-import { buyFor, purchaseOf } from './purchase.ts';
 import { inSections } from './sections.ts';
 import { waysToLay } from './ways.ts';
-
-export type Packed = Extract<PackedBeds, { ok: true }>;
 
 export interface LayOutOptions {
   readonly pack: PackOptions;
@@ -127,24 +119,6 @@ function withBound(cloth: Cloth, found: ClothPlan, bound: Ticks | undefined): Cl
   const step = cloth.buy?.step;
   const same = step !== undefined && only && !second && ceilTo(bound, step) === only.bought;
   return { ...found, bound, answer: same ? 'best' : found.answer };
-}
-
-/** Flaws whose outline bounds nothing certain. */
-export function crossingOutlines(cloth: Cloth): readonly Issue[] {
-  return cloth.inHand.flatMap(({ name, flaws = [] }, index) =>
-    flaws.flatMap(({ outline }, flaw): readonly Issue[] =>
-      isSimpleOutline(outline)
-        ? []
-        : [
-            {
-              code: 'outline-crosses',
-              severity: 'error',
-              path: ['cloths', cloth.name, 'lengths', index, 'flaws', flaw],
-              details: { length: name, flaw: flaw + 1 },
-            },
-          ],
-    ),
-  );
 }
 
 /** What is bought beyond what the same pieces would need if nothing were matched. */
@@ -247,12 +221,6 @@ function layOutPieces(
   return { ok: false, issues: [...problems, issue] };
 }
 
-function noWayAround(cloth: Cloth, panel: string | undefined): Issue {
-  const named = panel ?? cloth.panels?.areas[0]?.name ?? '';
-  const details = { fault: 'no-way' as const, cloth: cloth.name, panel: named };
-  return { code: 'panel-fault', severity: 'error', path: ['cloths', cloth.name], details };
-}
-
 /**
  * Few stages are quick and easy to cut, any number of them saves most cloth. Since a shop sells in steps, the easier
  * plan often costs no more; so each is tried and the wishes decide. The least restricted comes first: it tells whether
@@ -261,135 +229,4 @@ function noWayAround(cloth: Cloth, panel: string | undefined): Issue {
 export function stagesToTry(stages: Stages): readonly Stages[] {
   const all: readonly Stages[] = ['any', 3, 2];
   return all.slice(all.indexOf(stages));
-}
-
-function foldTakesStage(cloth: Cloth): Issue {
-  const path = ['cloths', cloth.name, 'fold at'];
-  return { code: 'fold-takes-stage', severity: 'error', path, details: { cloth: cloth.name } };
-}
-
-/** A piece that fits no bed in any way it may lie can never be planned; say which side is over, against the largest bed. */
-export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth): readonly Issue[] {
-  const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
-  const sizes = all.map((bed) => ({
-    width: widestPart(bed),
-    length: bed.length - 2 * bed.squaring,
-  }));
-  return kinds.flatMap(({ kind, copies }) => {
-    const ways = kind.quarterTurn ? [kind, { width: kind.length, length: kind.width }] : [kind];
-    if (sizes.some((size) => fits(kind, size)) || fitsAcrossFold(kind, cloth, all)) return [];
-    const width = Math.max(0, ...sizes.map((size) => size.width));
-    const overWidth = ways.every((way) => way.width > width);
-    const usable = overWidth ? width : Math.max(0, ...sizes.map((size) => size.length));
-    const needs = overWidth
-      ? Math.min(...ways.map((way) => way.width))
-      : Math.min(...ways.filter((way) => way.width <= width).map((way) => way.length));
-    return [...new Set(copies.map((copy) => copy.piece))].map(
-      (piece): Issue => ({
-        code: 'too-wide',
-        severity: 'error',
-        path: ['cloths', cloth.name],
-        details: {
-          piece,
-          cloth: cloth.name,
-          needs: ticks(needs),
-          usable: ticks(usable),
-          side: overWidth ? 'width' : 'length',
-          ...(overWidth && all.some((bed) => bed.gap) && { besideCrease: true as const }),
-        },
-      }),
-    );
-  });
-}
-
-/**
- * What holds for every folded lay whose fold may be lain across: any number of each piece may lie in pairs and the rest on the
- * fold, so that only area bounds them all.
- */
-function provenOfFolds(packed: Packed, kinds: readonly PieceKind[], beds: readonly Bed[]): Packed {
-  if (packed.bound === undefined) return { ...packed, proven: false };
-  const area = kinds.reduce((total, { kind }) => total + kind.width * kind.length * kind.copies, 0);
-  const widest = Math.max(...beds.map(({ usable }) => usable));
-  const inHand = beds.reduce(
-    (total, bed) => total + (bed.source === 'in-hand' ? bed.usable * lengthToPack(bed) : 0),
-    0,
-  );
-  return { ...packed, bound: Math.max(0, Math.ceil((area - inHand) / widest)) };
-}
-
-/** One cloth from what was packed for it; `proof` is the packing with the least restricted bound. */
-export function clothPlan(
-  plan: Plan,
-  cloth: Cloth,
-  kinds: readonly PieceKind[],
-  packed: Packed,
-  proof: Packed,
-  laid: readonly LaidKind[] = inOnePly(kinds),
-): ClothPlan {
-  const dealer = dealerOf(kinds, laid);
-  const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
-  const lengths = packed.beds.map((own): LengthPlan => {
-    const length = bought.get(own)?.onTable ?? ticks(own.bed.length);
-    return {
-      name: own.name,
-      source: own.bed.source,
-      width: own.bed.width,
-      length,
-      lay: own.bed.lay,
-      ...(cloth.oneSpread && { oneSpread: cloth.oneSpread }),
-      tree: openOut(own.bed, own, length, dealer, plan.keep),
-    };
-  });
-  const counters = [...bought.values()].filter((own) => own !== undefined);
-  const purchase = counters.length > 0 ? purchaseOf(cloth, counters) : undefined;
-  return {
-    cloth: cloth.name,
-    lengths,
-    ...(purchase && { purchase }),
-    surplus: dealer.surplus(),
-    answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
-    ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, proof.bound) }),
-  };
-}
-
-/** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */
-function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchase | undefined): boolean {
-  if (packed.weighed) return false;
-  if (!purchase) return packed === proof && packed.proven;
-  return proof.bound !== undefined && buyFor(cloth, Math.ceil(proof.bound)).bought === purchase.bought;
-}
-
-function boughtFor(cloth: Cloth, own: PackedBed) {
-  return own.bed.source === 'bought' ? buyFor(cloth, own.length) : undefined;
-}
-
-function boundOf(cloth: Cloth, packedBound: number): Ticks {
-  return beforeWashing(
-    ticks(Math.ceil(packedBound) + 2 * cloth.squaring + (cloth.startReserve ?? 0)),
-    lossBeforeCutting(cloth).along,
-  );
-}
-
-/** Deals the copies of each kind in turn; when they run out (a folded spare), the last piece again, noted as surplus. */
-function dealerOf(kinds: readonly PieceKind[], laid: readonly LaidKind[]) {
-  const dealt = kinds.map(() => 0);
-  const spare = new Map<PieceId, number>();
-  const nextOf = (kind: number): Copy => {
-    const { copies } = kinds[kind]!;
-    const index = dealt[kind]!;
-    dealt[kind] = index + 1;
-    if (index < copies.length) return copies[index]!;
-    const last = copies.at(-1)!;
-    spare.set(last.piece, (spare.get(last.piece) ?? 0) + 1);
-    return last;
-  };
-  return {
-    next(kind: number): Copy {
-      const { of, turned } = laid[kind]!;
-      const copy = nextOf(of);
-      return turned ? { ...copy, turns: copy.whenTurned ?? 1 } : copy;
-    },
-    plies: (kind: number) => laid[kind]!.plies,
-    surplus: () => [...spare].map(([piece, copies]) => ({ piece, copies })),
-  };
 }

@@ -8,7 +8,7 @@ import type { PieceId, Size } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { lengthInHand } from './figures.ts';
 import { partsOf } from './joined.ts';
-import { isKeepable } from './open-out.ts';
+import { isKeepable } from './leftover.ts';
 import { holdsPiece } from './steps.ts';
 
 /** One keepable leftover as it is in the hand when all cuts are made: with the edges that no cut took away. */

@@ -6,7 +6,7 @@ import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { work } from './choose.ts';
 import { joined, type Part, partsOf } from './joined.ts';
-import { isKeepable } from './open-out.ts';
+import { isKeepable } from './leftover.ts';
 import { bladeReach, toolsOn } from './tool-reach.ts';
 
 type Tree = CutTree<PieceId>;

@@ -3,7 +3,7 @@ import type { ClothName } from '../model/cloth.ts';
 import type { CutPlan, LengthPlan, Stack } from '../model/cut-plan.ts';
 import type { Tools } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { mirrored } from './open-out.ts';
+import { mirrored } from './open-fold.ts';
 import { type CuttingStep, cuttingSteps } from './steps.ts';
 import { toolsOn } from './tool-reach.ts';
 

@@ -5,7 +5,7 @@ import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Bed } from './bed.ts';
 import { lengthInHand } from './figures.ts';
-import { isKeepable } from './open-out.ts';
+import { isKeepable } from './leftover.ts';
 
 /** Whether using lengths in hand is to be weighed in money against buying: for that both must have a price. */
 export function isWeighed(cloth: Cloth): boolean {

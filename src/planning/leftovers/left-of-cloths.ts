@@ -2,7 +2,7 @@ import type { Cloth, LengthInHand } from '../../model/cloth.ts';
 import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import type { Left, LeftOfCloth } from '../../model/leftover-use.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
-import { isKeepable } from '../open-out.ts';
+import { isKeepable } from '../leftover.ts';
 import { hasPanels } from '../panels/panel-rooms.ts';
 import { type Leftover, leftoversOf } from '../put-back.ts';
 

@@ -1,0 +1,106 @@
+import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
+import type { PieceId } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Bed, lengthToPack } from './bed.ts';
+import { inOnePly, type LaidKind } from './fold-kinds.ts';
+import type { Copy, PieceKind } from './kinds.ts';
+import { openOut } from './open-out.ts';
+import type { PackedBed, PackedBeds } from './pack-beds.ts';
+import { buyFor, purchaseOf } from './purchase.ts';
+
+export type Packed = Extract<PackedBeds, { ok: true }>;
+
+/** One cloth from what was packed for it; `proof` is the packing with the least restricted bound. */
+export function clothPlan(
+  plan: Plan,
+  cloth: Cloth,
+  kinds: readonly PieceKind[],
+  packed: Packed,
+  proof: Packed,
+  laid: readonly LaidKind[] = inOnePly(kinds),
+): ClothPlan {
+  const dealer = dealerOf(kinds, laid);
+  const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
+  const lengths = packed.beds.map((own): LengthPlan => {
+    const length = bought.get(own)?.onTable ?? ticks(own.bed.length);
+    return {
+      name: own.name,
+      source: own.bed.source,
+      width: own.bed.width,
+      length,
+      lay: own.bed.lay,
+      ...(cloth.oneSpread && { oneSpread: cloth.oneSpread }),
+      tree: openOut(own.bed, own, length, dealer, plan.keep),
+    };
+  });
+  const counters = [...bought.values()].filter((own) => own !== undefined);
+  const purchase = counters.length > 0 ? purchaseOf(cloth, counters) : undefined;
+  return {
+    cloth: cloth.name,
+    lengths,
+    ...(purchase && { purchase }),
+    surplus: dealer.surplus(),
+    answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
+    ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, proof.bound) }),
+  };
+}
+
+/**
+ * What holds for every folded lay whose fold may be lain across: any number of each piece may lie in pairs and the rest on the
+ * fold, so that only area bounds them all.
+ */
+export function provenOfFolds(packed: Packed, kinds: readonly PieceKind[], beds: readonly Bed[]): Packed {
+  if (packed.bound === undefined) return { ...packed, proven: false };
+  const area = kinds.reduce((total, { kind }) => total + kind.width * kind.length * kind.copies, 0);
+  const widest = Math.max(...beds.map(({ usable }) => usable));
+  const inHand = beds.reduce(
+    (total, bed) => total + (bed.source === 'in-hand' ? bed.usable * lengthToPack(bed) : 0),
+    0,
+  );
+  return { ...packed, bound: Math.max(0, Math.ceil((area - inHand) / widest)) };
+}
+
+/** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */
+function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchase | undefined): boolean {
+  if (packed.weighed) return false;
+  if (!purchase) return packed === proof && packed.proven;
+  return proof.bound !== undefined && buyFor(cloth, Math.ceil(proof.bound)).bought === purchase.bought;
+}
+
+function boughtFor(cloth: Cloth, own: PackedBed) {
+  return own.bed.source === 'bought' ? buyFor(cloth, own.length) : undefined;
+}
+
+function boundOf(cloth: Cloth, packedBound: number): Ticks {
+  return beforeWashing(
+    ticks(Math.ceil(packedBound) + 2 * cloth.squaring + (cloth.startReserve ?? 0)),
+    lossBeforeCutting(cloth).along,
+  );
+}
+
+/** Deals the copies of each kind in turn; when they run out (a folded spare), the last piece again, noted as surplus. */
+function dealerOf(kinds: readonly PieceKind[], laid: readonly LaidKind[]) {
+  const dealt = kinds.map(() => 0);
+  const spare = new Map<PieceId, number>();
+  const nextOf = (kind: number): Copy => {
+    const { copies } = kinds[kind]!;
+    const index = dealt[kind]!;
+    dealt[kind] = index + 1;
+    if (index < copies.length) return copies[index]!;
+    const last = copies.at(-1)!;
+    spare.set(last.piece, (spare.get(last.piece) ?? 0) + 1);
+    return last;
+  };
+  return {
+    next(kind: number): Copy {
+      const { of, turned } = laid[kind]!;
+      const copy = nextOf(of);
+      return turned ? { ...copy, turns: copy.whenTurned ?? 1 } : copy;
+    },
+    plies: (kind: number) => laid[kind]!.plies,
+    surplus: () => [...spare].map(([piece, copies]) => ({ piece, copies })),
+  };
+}

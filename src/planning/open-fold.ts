@@ -1,0 +1,179 @@
+import type { PlainBox } from '../geometry/walk.ts';
+import type { CutTree } from '../model/cut-tree.ts';
+import type { PieceId, Size } from '../model/piece.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { type Bed, type BesideFold, singlePly } from './bed.ts';
+import { joined, type Part, partsOf } from './joined.ts';
+import { leftover, remnantOrScrap, trim } from './leftover.ts';
+
+type Tree = CutTree<PieceId>;
+export type OnPlies = { readonly upper: Tree; readonly lower: Tree };
+
+/** Leaves that are half of a piece across the fold. */
+export type AtFold = WeakSet<Tree>;
+
+export interface Opening {
+  readonly keep: Size;
+  readonly atFold: AtFold;
+}
+
+export function opened(plies: OnPlies, bed: Bed, foldAt: Ticks, length: Ticks, opening: Opening): Tree {
+  const { keep } = opening;
+  const left = edgeOfPly(ticks(foldAt - bed.left - bed.packable), bed.selvedgeTrim.left, bed, length, keep);
+  const right = edgeOfPly(
+    ticks(bed.width - foldAt - bed.left - bed.packable),
+    bed.selvedgeTrim.right,
+    bed,
+    length,
+    keep,
+  );
+  return joined('lengthwise', [...left.reverse(), ...bothPlies(plies, bed, length, opening), ...right]);
+}
+
+/** Both plies beside each other, with the kept-off strip between them or else what lies across the fold. */
+function bothPlies(plies: OnPlies, bed: Bed, length: Ticks, opening: Opening): readonly Part<PieceId>[] {
+  const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
+  if (bed.left > 0) {
+    return [
+      { extent: bed.packable, tree: mirrored(plies.lower, box) },
+      { extent: ticks(2 * bed.left), tree: trim('crease') },
+      { extent: bed.packable, tree: plies.upper },
+    ];
+  }
+  return [{ extent: ticks(2 * bed.packable), tree: openedAtFold(plies, box, opening) }];
+}
+
+/**
+ * A part that begins at the fold, opened out to twice its width. Crosscuts go through both plies, and what is left over
+ * between two of them is one piece of cloth.
+ */
+function openedAtFold(plies: OnPlies, box: PlainBox<Ticks>, opening: Opening): Tree {
+  const { upper, lower } = plies;
+  if (isLeft(upper) && isLeft(lower))
+    return remnantOrScrap(2 * (box.x1 - box.x0), box.y1 - box.y0, opening.keep);
+  if (upper.kind !== 'cut' || lower.kind !== 'cut' || upper.direction !== 'crosscut')
+    return openedBeside(plies, box, opening.atFold);
+  const lowers = partsOf(lower, box);
+  const parts = partsOf(upper, box).map(({ extent, tree, box: own }, index) => ({
+    extent,
+    tree: openedAtFold({ upper: tree, lower: lowers[index]!.tree }, own, opening),
+  }));
+  return joined('crosscut', parts);
+}
+
+/** A part that is cut lengthwise before all: both plies beside each other, with what lies across the fold between them. */
+function openedBeside({ upper, lower }: OnPlies, box: PlainBox<Ticks>, atFold: AtFold): Tree {
+  if (upper.kind === 'piece' && atFold.has(upper)) return upper;
+  const extent = ticks(box.x1 - box.x0);
+  if (upper.kind !== 'cut' || lower.kind !== 'cut' || !holdsFold(upper, atFold)) {
+    return joined('lengthwise', [
+      { extent, tree: mirrored(lower, box) },
+      { extent, tree: upper },
+    ]);
+  }
+  const lowers = partsOf(lower, box);
+  const parts = partsOf(upper, box).map((own, index) => ({ own, lower: lowers[index]!.tree }));
+  const open = ({ own, lower }: (typeof parts)[number]) =>
+    openedBeside({ upper: own.tree, lower }, own.box, atFold);
+  if (upper.direction === 'crosscut') {
+    return joined(
+      'crosscut',
+      parts.map((part) => ({ extent: part.own.extent, tree: open(part) })),
+    );
+  }
+  const [near, ...far] = parts;
+  return joined('lengthwise', [
+    ...far.map(({ own, lower }) => ({ extent: own.extent, tree: mirrored(lower, own.box) })).reverse(),
+    { extent: ticks(2 * near!.own.extent), tree: open(near!) },
+    ...far.map(({ own }) => ({ extent: own.extent, tree: own.tree })),
+  ]);
+}
+
+function isLeft({ kind }: Tree): boolean {
+  return kind === 'remnant' || kind === 'scrap';
+}
+
+function holdsFold(tree: Tree, atFold: AtFold): boolean {
+  return atFold.has(tree) || (tree.kind === 'cut' && tree.parts.some((part) => holdsFold(part, atFold)));
+}
+
+/**
+ * A fold off the middle: both plies, and beside them what lies in one. The line between them is cut first along the whole
+ * length, since what lies beyond it is cut otherwise.
+ */
+export function openedAside(
+  { plies, single, beside }: { readonly plies: OnPlies; readonly single: Tree; readonly beside: BesideFold },
+  bed: Bed,
+  packed: number,
+  length: Ticks,
+  opening: Opening,
+): Tree {
+  const { keep } = opening;
+  const { lay, selvedgeTrim } = bed;
+  const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
+  const far = ticks(length - 2 * bed.squaring - bed.skip - packed);
+  const extents = [bed.squaring, bed.skip, ticks(packed), far, bed.squaring] as const;
+  const between = ticks(length - 2 * bed.squaring);
+  const alongIt = (tree: Tree, ends: (from: number, to: number) => Tree): Tree => {
+    const [, skip, used, rest] = extents;
+    return joined('crosscut', [
+      ...(skip > 0 ? [{ extent: skip, tree: ends(-skip, 0) }] : []),
+      { extent: used, tree },
+      ...(rest > 0 ? [{ extent: rest, tree: ends(used, used + rest) }] : []),
+    ]);
+  };
+  const endOf = (own: Bed) => (from: number, to: number) =>
+    leftover({ x0: ticks(0), y0: ticks(from), x1: own.packable, y1: ticks(to) }, own, keep);
+  const endOfPlies = (from: number, to: number) => {
+    const left = endOf(bed)(from, to);
+    return joined('lengthwise', bothPlies({ upper: left, lower: left }, bed, ticks(to - from), opening));
+  };
+  const twoPlies = joined('lengthwise', bothPlies(plies, bed, ticks(packed), opening));
+  const left = edgeOfPly(ticks(foldAt - bed.packable), selvedgeTrim.left, bed, between, keep);
+  const body = joined('lengthwise', [
+    ...left.reverse(),
+    { extent: ticks(2 * bed.packable), tree: alongIt(twoPlies, endOfPlies) },
+    ...betweenPlies(bed, beside, between, keep),
+    { extent: beside.packable, tree: alongIt(single, endOf(singlePly(bed, beside))) },
+    { extent: ticks(bed.width - foldAt - beside.left - beside.packable), tree: trim('selvedge') },
+  ]);
+  return joined('crosscut', [
+    { extent: bed.squaring, tree: trim('squaring') },
+    { extent: between, tree: body },
+    { extent: bed.squaring, tree: trim('squaring') },
+  ]);
+}
+
+/** What lies between the cloth in two plies and that in one: less than two marks, and a kept-off crease where it falls there. */
+function betweenPlies(bed: Bed, { left, strip }: BesideFold, length: Ticks, keep: Size): Part<PieceId>[] {
+  const near = bed.packable;
+  const crease = strip && { x0: Math.max(near, strip.x0), x1: Math.min(left, strip.x1) };
+  const scrap = (extent: number): Part<PieceId>[] =>
+    extent > 0 ? [{ extent: ticks(extent), tree: remnantOrScrap(extent, length, keep) }] : [];
+  if (!crease || crease.x1 <= crease.x0) return scrap(left - near);
+  return [
+    ...scrap(crease.x0 - near),
+    { extent: ticks(crease.x1 - crease.x0), tree: trim('crease') },
+    ...scrap(left - crease.x1),
+  ];
+}
+
+/** What lies outside the pieces of one ply, outwards: the wider half's own leftover where there is one, and its selvedge. */
+function edgeOfPly(extent: Ticks, selvedge: Ticks, bed: Bed, length: Ticks, keep: Size): Part<PieceId>[] {
+  const spare = ticks(extent - selvedge);
+  if (spare < bed.rulerMark) return [{ extent, tree: trim('selvedge') }];
+  return [
+    { extent: spare, tree: remnantOrScrap(spare, length, keep) },
+    { extent: selvedge, tree: trim('selvedge') },
+  ];
+}
+
+/** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */
+export function mirrored(tree: Tree, box: PlainBox<Ticks>): Tree {
+  if (tree.kind !== 'cut') return tree;
+  const parts = partsOf(tree, box).map((part) => ({
+    extent: part.extent,
+    tree: mirrored(part.tree, part.box),
+  }));
+  return joined(tree.direction, tree.direction === 'lengthwise' ? parts.reverse() : parts);
+}
