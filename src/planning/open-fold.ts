@@ -104,37 +104,32 @@ function holdsFold(tree: Tree, atFold: AtFold): boolean {
 export function openedAside(
   { plies, single, beside }: { readonly plies: OnPlies; readonly single: Tree; readonly beside: BesideFold },
   bed: Bed,
-  packed: number,
   length: Ticks,
   opening: Opening,
 ): Tree {
   const { keep } = opening;
   const { lay, selvedgeTrim } = bed;
   const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
-  const far = ticks(length - 2 * bed.squaring - bed.skip - packed);
-  const extents = [bed.squaring, bed.skip, ticks(packed), far, bed.squaring] as const;
   const between = ticks(length - 2 * bed.squaring);
-  const alongIt = (tree: Tree, ends: (from: number, to: number) => Tree): Tree => {
-    const [, skip, used, rest] = extents;
+  const used = ticks(between - bed.skip);
+  const behindSkip = (own: Bed, tree: Tree): Tree => {
+    if (bed.skip === 0) return tree;
+    const box = { x0: ticks(0), y0: ticks(-bed.skip), x1: own.packable, y1: ticks(0) };
     return joined('crosscut', [
-      ...(skip > 0 ? [{ extent: skip, tree: ends(-skip, 0) }] : []),
+      { extent: bed.skip, tree: leftover(box, own, keep) },
       { extent: used, tree },
-      ...(rest > 0 ? [{ extent: rest, tree: ends(used, used + rest) }] : []),
     ]);
   };
-  const endOf = (own: Bed) => (from: number, to: number) =>
-    leftover({ x0: ticks(0), y0: ticks(from), x1: own.packable, y1: ticks(to) }, own, keep);
-  const endOfPlies = (from: number, to: number) => {
-    const left = endOf(bed)(from, to);
-    return joined('lengthwise', bothPlies({ upper: left, lower: left }, bed, ticks(to - from), opening));
-  };
-  const twoPlies = joined('lengthwise', bothPlies(plies, bed, ticks(packed), opening));
+  const twoPlies = joined('lengthwise', bothPlies(plies, bed, used, opening));
   const left = edgeOfPly(ticks(foldAt - bed.packable), selvedgeTrim.left, bed, between, keep);
   const body = joined('lengthwise', [
     ...left.reverse(),
-    { extent: ticks(2 * bed.packable), tree: alongIt(twoPlies, endOfPlies) },
+    {
+      extent: ticks(2 * bed.packable),
+      tree: behindSkip({ ...bed, packable: ticks(2 * bed.packable), flaws: [] }, twoPlies),
+    },
     ...betweenPlies(bed, beside, between, keep),
-    { extent: beside.packable, tree: alongIt(single, endOf(singlePly(bed, beside))) },
+    { extent: beside.packable, tree: behindSkip(singlePly(bed, beside), single) },
     { extent: ticks(bed.width - foldAt - beside.left - beside.packable), tree: trim('selvedge') },
   ]);
   return joined('crosscut', [

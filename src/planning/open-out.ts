@@ -9,6 +9,7 @@ import { joined, type Part, partsOf } from './joined.ts';
 import type { Copy } from './kinds.ts';
 import { isDivided, isLeftOnly, leftover, leftoversTogether, trim } from './leftover.ts';
 import { type AtFold, type OnPlies, type Opening, opened, openedAside } from './open-fold.ts';
+import { lengthened } from './pack-aside.ts';
 
 /** Hands out the copies of each kind that the packer laid, one a leaf; where it lies in two plies, one for each. */
 export interface Dealer {
@@ -35,17 +36,17 @@ export function openOut(
   keep: Size,
 ): Tree {
   const atFold: AtFold = new WeakSet();
-  const plies = label(packed.tree, bed, packed.length, { dealer, keep, atFold });
+  const far = ticks(length - 2 * bed.squaring - bed.skip);
   if (bed.beside) {
-    const single = singlePly(bed, bed.beside);
-    const tree = packed.beside ?? { kind: 'remnant' };
-    const { upper } = label(tree, single, packed.length, { dealer, keep, atFold });
-    return openedAside({ plies, single: upper, beside: bed.beside }, bed, packed.length, length, {
-      keep,
-      atFold,
-    });
+    const toEnd = (tree: SheetTree) => lengthened({ tree, length: packed.length }, far);
+    const tools = { dealer, keep, atFold };
+    const plies = label(toEnd(packed.tree), bed, far, tools);
+    const single = packed.beside ?? { kind: 'remnant' };
+    const { upper } = label(toEnd(single), singlePly(bed, bed.beside), far, tools);
+    return openedAside({ plies, single: upper, beside: bed.beside }, bed, length, { keep, atFold });
   }
-  const rest = ticks(length - 2 * bed.squaring - bed.skip - packed.length);
+  const plies = label(packed.tree, bed, packed.length, { dealer, keep, atFold });
+  const rest = ticks(far - packed.length);
   const parts: Part<PieceId>[] = [
     { extent: bed.squaring, tree: trim('squaring') },
     ...endLeft(ticks(-bed.skip), bed.skip, bed, keep),

@@ -154,8 +154,9 @@ function upToReach({ tree, length }: Strip, bed: Bed): Strip {
   return reach === length ? { tree, length } : { tree: cutOff(tree, length, reach), length: reach };
 }
 
-function lengthened({ tree, length }: Strip, to: number): SheetTree {
-  if (length === to || length === 0) return tree;
+/** A tree with nothing more cut beyond its length. */
+export function lengthened({ tree, length }: Strip, to: number): SheetTree {
+  if (length === to || length === 0 || tree.kind === 'remnant') return tree;
   const remnant: SheetTree = { kind: 'remnant' };
   if (tree.kind !== 'cut' || tree.direction === 'lengthwise')
     return { kind: 'cut', direction: 'crosscut', at: [length], parts: [tree, remnant] };

@@ -46,6 +46,8 @@ export interface MarkerLength {
   readonly plies: 1 | 2;
   /** Where it is folded, which is its left edge as it lies. */
   readonly fold?: Ticks;
+  /** Of a fold off the middle: where the edge that is folded over comes to lie; beyond it the cloth lies in one ply. */
+  readonly overTo?: Ticks;
   /** Where the bolt fold runs, if the cloth has one. */
   readonly crease?: Ticks;
   readonly pieces: readonly MarkerPiece[];
@@ -170,7 +172,9 @@ function markerLength(
   const crease = creaseOf(length, cloth);
   const withCrease = crease === undefined ? bare : { ...bare, crease };
   if (length.lay.kind === 'flat') return { ...withCrease, plies: 1 };
-  return { ...withCrease, plies: 2, fold: length.lay.foldAt };
+  const { foldAt } = length.lay;
+  const overTo = ticks(2 * foldAt);
+  return { ...withCrease, plies: 2, fold: foldAt, ...(overTo < length.width - 1 && { overTo }) };
 }
 
 function markerPiece(

@@ -102,6 +102,7 @@ const lengthOfCloth = z.strictObject({
     z.strictObject({ kind: z.literal('flat') }),
     z.strictObject({ kind: z.literal('folded'), foldAt: length.describe('x of the opened cloth') }),
   ]),
+  oneSpread: z.literal(true).optional().describe('laid once for all cuts'),
   tree,
   placed: z.array(placed),
   leftovers: z.array(leftover).describe('trim is in the tree only'),

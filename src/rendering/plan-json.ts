@@ -223,6 +223,7 @@ function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings, cloth: C
       length.lay.kind === 'flat'
         ? { kind: 'flat' }
         : { kind: 'folded', foldAt: say.length(length.lay.foldAt) },
+    ...(length.oneSpread && { oneSpread: length.oneSpread }),
     tree: treeJson(length.tree, say),
     placed,
     leftovers,

@@ -128,7 +128,7 @@ it('one spread for all cuts folds and stacks nothing again', () => {
 });
 
 describe('random plans with folds', () => {
-  const PLANS = 120;
+  const PLANS = 90;
 
   it(`pass the checker and the replay: ${PLANS} of them`, () => {
     const seen = { planned: 0, aside: 0, across: 0, once: 0 };
@@ -146,6 +146,6 @@ describe('random plans with folds', () => {
       seen.across += pieces.some(({ onFold }) => onFold) ? 1 : 0;
       seen.once += lengths.some(({ oneSpread }) => oneSpread) ? 1 : 0;
     }
-    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(10);
+    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(6);
   });
 });

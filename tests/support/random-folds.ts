@@ -19,7 +19,7 @@ export function randomFolds(): fc.Arbitrary<Plan> {
       maxLength: 4,
     }),
     oneSpread: fc.array(fc.boolean(), { minLength: 4, maxLength: 4 }),
-    onFold: fc.array(fc.constantFrom(true, false, false), { minLength: 5, maxLength: 5 }),
+    onFold: fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }),
   });
   return fc.tuple(randomPlan(), chance).map(([plan, own]) => folded(plan, own));
 }

@@ -115,7 +115,9 @@ function checkSpread(
   if (passes !== strokes) say(`takes ${passes} strokes, not ${strokes}`);
   const mostFolds = Math.min(2, Math.floor(Math.log2(Math.max(1, tools.mostPlies / layPlies))));
   // Cloth that is laid once is not folded again.
-  const needed = [0, 1, 2].slice(0, length.oneSpread ? 1 : mostFolds + 1).find((times) => isGuided(line / 2 ** times, tools));
+  const needed = [0, 1, 2]
+    .slice(0, length.oneSpread ? 1 : mostFolds + 1)
+    .find((times) => isGuided(line / 2 ** times, tools));
   const wanted = needed !== undefined ? 'rotary' : tools.tears && layPlies === 1 ? 'tear' : 'scissors';
   if (blade !== wanted) say(`a cut of ${line} is made by ${blade}, not by ${wanted}`);
   if (spread.reachFolds !== (needed ?? 0)) say(`is folded ${spread.reachFolds} times to reach ${line}`);

@@ -69,6 +69,7 @@ export function edgeShapes(length: MarkerLength, placing: Placing): Shape[] {
     shapes.push(along(length.crease, 'crease', LINES.crease));
   }
   if (length.fold !== undefined) shapes.push(along(length.fold, 'fold-edge', LINES.foldEdge));
+  if (length.overTo !== undefined) shapes.push(along(length.overTo, 'edge-over', LINES.crease));
   for (const [at, end] of [
     [window.y0, length.shown.y0],
     [window.y1, length.shown.y1],
@@ -92,6 +93,7 @@ export function edgeWords(length: MarkerLength, placing: Placing, occupied: Occu
   }
   if (length.crease !== undefined && length.fold === undefined)
     words.push({ text: 'crease', at: length.crease });
+  if (length.overTo !== undefined) words.push({ text: 'edge of the upper ply', at: length.overTo });
   return words.flatMap(({ text, at }) => edgeWord(text, at, placing, occupied));
 }
 

@@ -58,6 +58,8 @@ function entries(marker: Marker, parted: boolean): LegendEntry[] {
   }
   if (marker.lengths.some(({ flaws }) => flaws.length > 0))
     found.push({ words: 'flaw', sample: lineSample(LINES.flaw) });
+  if (marker.lengths.some(({ overTo }) => overTo !== undefined))
+    found.push({ words: 'edge of the upper ply', sample: lineSample(LINES.crease) });
   if (marker.lengths.some(({ panels }) => panels.length > 0))
     found.push({ words: 'printed panel', sample: lineSample(LINES.panel) });
   if (marker.lengths.some(({ motifs }) => motifs.length > 0))

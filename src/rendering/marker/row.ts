@@ -108,7 +108,8 @@ function headingText({ marker, length, from, to }: RowRequest): string {
     formatSize({ width: toldRemnant(x1 - x0, unit), length: toldRemnant(y1 - y0, unit) }, glyph),
   );
   const name = length.source === 'bought' ? lengthToBuy(length, marker) : `In hand: ${length.name}`;
-  const laid = length.plies === 2 ? `folded, 2 plies, ${size} as it lies` : `1 ply, ${size}`;
+  const double = length.overTo === undefined ? '2 plies' : '2 plies up to the edge folded over, 1 ply beyond';
+  const laid = length.plies === 2 ? `folded, ${double}, ${size} as it lies` : `1 ply, ${size}`;
   const laidDown = length.together === '' ? laid : `${laid} · ${length.together}`;
   if (from === y0 && to === y1) return `${name} · ${laidDown}`;
   const stretch = unbroken(

@@ -47,7 +47,8 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const name = length.source === 'bought' ? bought : `${length.name} in hand`;
     const laid =
       length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
-    flow.subheading(`Steps for ${name}, ${size}${laid}`, 34);
+    const once = length.oneSpread ? ', laid once for all cuts' : '';
+    flow.subheading(`Steps for ${name}, ${size}${laid}${once}`, 34);
     if (inStack) flow.paragraph(stackWords(cutPlan, inStack.stack));
     const test = endToTest(cloth, length);
     if (test !== undefined && !inStack) {
