@@ -32,7 +32,8 @@ export function checkMatches(
 ): void {
   if (pieces.length === 0) return;
   const washed = 'bought' in source || source.washed !== true;
-  const print = printOf(cloth, washed);
+  // The print of a length that was washed before it was measured has shrunk like that of all the others.
+  const print = printOf(cloth);
   if (!print) {
     for (const { wanted, box } of pieces) report('match-without-repeat', {}, { piece: wanted.id, box });
     return;
@@ -65,9 +66,9 @@ function isOnPrint(dx: number, dy: number, { along, across, half }: Print, sidew
   return (2 * dy - (half && odd ? along : 0)) % (2 * along) === 0;
 }
 
-function printOf({ repeat, washing }: Cloth, shrinks: boolean): Print | undefined {
+function printOf({ repeat, washing }: Cloth): Print | undefined {
   if (!repeat) return undefined;
-  const loss = shrinks && washing?.washed === 'before-cutting' ? washing : undefined;
+  const loss = washing?.washed === 'before-cutting' ? washing : undefined;
   const along = repeat.along && loss ? afterWashing(repeat.along, loss.along) : repeat.along;
   const across = repeat.across && loss ? afterWashing(repeat.across, loss.across) : repeat.across;
   const fromEdge =
@@ -100,7 +101,7 @@ function motifOf({ match, size }: PieceWanted, turns: QuarterTurns): { x: number
  */
 export function startReserve(cloth: Cloth, wanted: readonly PieceWanted[]): number {
   const matched = wanted.filter((piece) => piece.cloth === cloth.name && piece.match);
-  const along = printOf(cloth, true)?.along;
+  const along = printOf(cloth)?.along;
   if (matched.length === 0 || along === undefined) return 0;
   const holdsMotif = matched.some(({ match }) => match?.kind === 'centre' || match?.kind === 'point');
   const lengths = cloth.inHand.reduce((total, { copies }) => total + copies, cloth.buy ? 1 : 0);

@@ -39,9 +39,10 @@ export function panelsOnTable(
   flaws: Parameters<typeof isOver>[1][],
 ): readonly PanelFound[] {
   const inHand = 'bought' in source ? undefined : source;
-  const washing =
-    cloth.washing?.washed === 'before-cutting' && inHand?.washed !== true ? cloth.washing : undefined;
   const own = inHand?.panels;
+  // A length that was washed when its own panels were measured shrinks them no more; those of the cloth are as bought.
+  const settled = own !== undefined && inHand?.washed === true;
+  const washing = cloth.washing?.washed === 'before-cutting' && !settled ? cloth.washing : undefined;
   const every = own ? undefined : cloth.panels?.every;
   const start = own ? 0 : (inHand?.panelsBegin ?? 0);
   const cells = usableCells(table);

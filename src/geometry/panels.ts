@@ -29,8 +29,9 @@ function lossOf(
  * @param length whole length as it lies on the table; must be finite where the panels come again
  */
 export function panelPlaces(cloth: Cloth, length: number, inHand?: LengthInHand): readonly PanelPlace[] {
-  const { along, across } = lossOf(cloth, inHand);
   const own = inHand?.panels;
+  // Those of the cloth were measured on the cloth, so they have shrunk on a washed length too.
+  const { along, across } = own ? lossOf(cloth, inHand) : lossOf(cloth);
   const areas = own ?? cloth.panels?.areas ?? [];
   const every = own ? undefined : cloth.panels?.every;
   const begin = own ? 0 : (inHand?.panelsBegin ?? 0);

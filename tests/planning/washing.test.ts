@@ -136,6 +136,50 @@ describe('a length in hand that is washed already', () => {
   });
 });
 
+describe('the print of a length that is washed already', () => {
+  const planOn = (lengths: string, cloth: string, asks: string): CutPlan => {
+    const text = `
+plan: The linen room
+unit: cm
+ruler: 1 mm
+cloths:
+  print: { width: 140, selvedge: 1, direction: one-way, ${cloth}, lengths: [{ name: old, ${lengths} }], washing: { along: 6 %, across: 4 %, washed: before-cutting } }
+pieces:
+  - { name: front, count: 2, size: 44 x 44, cloth: print, ${asks} }
+`;
+    const read = readPlan(text, { file: 'linen.yaml', makes: specs });
+    if (!read.ok) throw new Error(read.issues.map((issue) => wordIssue(issue, 'cm')).join('\n'));
+    const outcome = makeCutPlan(read.value, { effort: 2_000, seed: 4 });
+    if (!outcome.ok) throw new Error(outcome.issues.map((issue) => wordIssue(issue, 'cm')).join('\n'));
+    expect(checkPlan(outcome.value)).toEqual([]);
+    return outcome.value;
+  };
+  const fronts = (cutPlan: CutPlan) =>
+    planJson(cutPlan).cloths[0]!.lengths[0]!.placed.map(({ x, y }) => [x.ticks, y.ticks]);
+
+  it('has shrunk with it: 32 and 27.5 cm are 30.08 and 26.4 cm, from a motif that was measured on it', () => {
+    const repeat = 'repeat: { along: 32, across: 27.5, from edge: 14 }';
+    const found = fronts(planOn('length: 150, washed: yes, first motif: 11', repeat, 'match: centre'));
+    for (const [x, y] of found) {
+      // Motifs lie from 14 × 0.96 cm across and 11 cm along.
+      expect((x! + cm(22) - cm(13.44)) % cm(26.4)).toBe(0);
+      expect((y! + cm(22) - cm(11)) % cm(30.08)).toBe(0);
+    }
+    expect(found).toHaveLength(2);
+  });
+
+  it('begins its panels where they were seen to begin on it', () => {
+    const panels =
+      'panels: { every: 60, areas: [{ name: gull, from edge: 10, from end: 5, size: 40 x 40 }] }';
+    const cutPlan = planOn('length: 140, washed: yes, panels begin: 9.4', panels, 'panel: gull');
+    // 9.4 + 5 × 0.94 cm to 9.4 + 45 × 0.94 cm, in the middle of 44 cm; the next 56.4 cm on.
+    expect(fronts(cutPlan).map(([, y]) => y! / cm(1))).toEqual([
+      expect.closeTo(9.4 + 25 * 0.94 - 22, 1),
+      expect.closeTo(9.4 + 85 * 0.94 - 22, 1),
+    ]);
+  });
+});
+
 describe('cut larger for a wash to come', () => {
   const text = (cloths: string, orders: string) => `
 plan: The linen room

@@ -1,6 +1,7 @@
 import { sum, type Ticks, ticks } from '../../units/ticks.ts';
 import type { Cloth, Crease, LengthInHand, Selvedges } from '../cloth.ts';
 import type { Path } from '../issue.ts';
+import { beforeWashing } from '../shrinkage.ts';
 import { turnedAlong } from '../turned-length.ts';
 import type { WrittenCloth, WrittenLength } from './cloth-fields.ts';
 import type { Problem } from './fields.ts';
@@ -163,6 +164,13 @@ function termsOf({ buy, panels }: WrittenCloth): NonNullable<Cloth['buy']> {
   return { ...buy!, step: panels.every };
 }
 
+/** Panels of the cloth are told as bought, so where they begin on a washed length is worked back. */
+function beginAsBought({ washed }: WrittenLength, { washing }: WrittenCloth, begin: Ticks): Ticks {
+  return washed === true && washing?.washed === 'before-cutting'
+    ? beforeWashing(begin, washing.along)
+    : begin;
+}
+
 /** What a length in hand is called where the plan gives it no name. */
 export function lengthName(index: number): string {
   return `length ${index + 1}`;
@@ -190,7 +198,9 @@ export function toCloth(name: string, asWritten: WrittenCloth, rulerMark: Ticks)
         ...(length.panels === undefined
           ? {}
           : { panels: length.panels.map((panel) => toPanel(panel, printRuns)) }),
-        ...(length['panels begin'] === undefined ? {} : { panelsBegin: length['panels begin'] }),
+        ...(length['panels begin'] === undefined
+          ? {}
+          : { panelsBegin: beginAsBought(length, written, length['panels begin']) }),
         ...(length.washed === true ? { washed: true as const } : {}),
         ...(length['first motif'] === undefined ? {} : { firstMotif: length['first motif'] }),
         ...withDefaults(length, written),
