@@ -15,12 +15,14 @@ export { canCutAll } from './can-cut-all.ts';
 
 /** Work of the exact programme (see `paretoWork`) up to which it comes first, and up to which it comes at all. */
 const WORK_AT_ONCE = 4_000_000;
-const MOST_WORK = 80_000_000;
+const MOST_WORK = 120_000_000;
 /** On a coarse strip, at most this many units wide, the fronts are short, and so much more work is bearable. */
 const COARSE_WIDTH = 40;
 const COARSE_GAIN = 6;
 /** Nodes that the search gets before the exact programme where both are used. */
-const SEARCH_FIRST = 400_000;
+const SEARCH_FIRST = 800_000;
+/** Work of the exact programme that counts as one node. */
+const WORK_PER_NODE = 8;
 
 /**
  * All copies of all kinds from one strip of least length.
@@ -105,7 +107,8 @@ function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
     budget,
     onBetter: (length) => budget.improve(length * scale.unitY, bound * scale.unitY),
   });
-  const exact = work <= MOST_WORK * (width <= COARSE_WIDTH ? COARSE_GAIN : 1);
+  const bearable = work <= MOST_WORK * (width <= COARSE_WIDTH ? COARSE_GAIN : 1);
+  const exact = bearable && (work <= WORK_AT_ONCE || work / WORK_PER_NODE < options.effort - SEARCH_FIRST);
   search.run(work <= WORK_AT_ONCE ? 0 : exact ? SEARCH_FIRST : Infinity);
   const found = search.bestPart;
   if (found === undefined) throw new Error('a strip of any length holds every piece');

@@ -1,5 +1,6 @@
 import { reachableSums } from '../bounds/reachable.ts';
 import type { Budget } from '../search/budget.ts';
+import { measuresOf } from './measures.ts';
 import { type BlockKind, type Gaps, ParetoFronts, paretoPairs } from './pareto.ts';
 import { type Part, renumbered } from './part.ts';
 
@@ -11,7 +12,9 @@ export type ParetoOutcome =
 
 /** Most pieces whose subsets are kept as bit masks, and how many masks may stand for one pair of counts. */
 const MASK_PIECES = 21;
-const MASK_GAIN = 4;
+const MASK_GAIN = 16;
+/** Operations on one table of a measure, as a multiple of the programme's work, so that small programmes have none. */
+const TABLE_SHARE = 2;
 /** Longest sheet, width and length together, for which gaps beside blocks are listed. */
 const MOST_GAPS = 2_000_000;
 /** Most sub-multisets kept. */
@@ -34,8 +37,16 @@ export function paretoShortest(
   const owner = kinds.flatMap(({ copies }, kind) => Array.from({ length: copies }, () => kind));
   const masks = owner.length <= MASK_PIECES && 3 ** owner.length / 2 < MASK_GAIN * paretoPairs(kinds);
   const used = masks ? owner.map((kind) => ({ ...kinds[kind], copies: 1 })) : kinds;
+  const measures = measuresOf(kinds, width, limit, TABLE_SHARE * paretoWork(kinds));
+  if (measures === 'none fits') return { status: 'none' };
+  const usedMeasures = masks
+    ? measures.map((measure) => ({
+        ...measure,
+        worth: Float64Array.from(owner, (kind) => measure.worth[kind]!),
+      }))
+    : measures;
   const gaps = width + limit <= MOST_GAPS ? gapsBeside(kinds, width, limit) : undefined;
-  const fronts = new ParetoFronts(used, { width, length: limit, spare }, gaps);
+  const fronts = new ParetoFronts(used, { width, length: limit, spare }, gaps, usedMeasures);
   if (!fronts.build(budget)) return { status: 'ended' };
   const part = fronts.shortest(fronts.states - 1, width);
   if (part === undefined) return { status: 'none' };

@@ -1,5 +1,6 @@
 import type { Budget } from '../search/budget.ts';
 import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
+import type { Measure } from './measures.ts';
 import type { Part } from './part.ts';
 
 /** A kind in scaled units. */
@@ -46,9 +47,18 @@ export class ParetoFronts {
   private readonly end: Int32Array;
   /** 1 where a sub-multiset has a block at all. */
   private readonly live: Uint8Array;
+  /** The same flags as bits, for masks. */
+  private readonly liveWords: Int32Array;
   private readonly area: Float64Array;
   private readonly spare: number;
   private readonly gaps: Gaps | undefined;
+  private readonly measures: readonly Measure[];
+  /** Worth of each sub-multiset, measure by measure. */
+  private readonly worths: readonly Float64Array[];
+  /** Kinds not in the sub-multiset whose front is being made, and how many of each. */
+  private readonly rest: number[] = [];
+  private readonly restCount: number[] = [];
+  private restOf = -1;
   private widths = new Int32Array(4096);
   private lengths = new Int32Array(4096);
   private used = 0;
@@ -62,8 +72,10 @@ export class ParetoFronts {
     kinds: readonly BlockKind[],
     most: { readonly width: number; readonly length: number; readonly spare: number },
     gaps?: Gaps,
+    measures: readonly Measure[] = [],
   ) {
     this.gaps = gaps;
+    this.measures = measures;
     if (kinds.some(({ copies }) => copies < 1)) throw new Error('every kind needs at least one copy');
     this.kinds = kinds;
     this.width = most.width;
@@ -78,11 +90,20 @@ export class ParetoFronts {
     this.start = new Int32Array(states);
     this.end = new Int32Array(states);
     this.live = new Uint8Array(states);
+    this.liveWords = new Int32Array((states >>> WORD_BITS) + 1);
     this.area = new Float64Array(states);
     for (let state = 1, kind = 0; state < states; state++) {
       if (kind + 1 < kinds.length && state >= this.radix[kind + 1]) kind++;
       this.area[state] = this.area[state - this.radix[kind]] + kinds[kind].width * kinds[kind].length;
     }
+    this.worths = measures.map(({ worth }) => {
+      const sums = new Float64Array(states);
+      for (let state = 1, kind = 0; state < states; state++) {
+        if (kind + 1 < kinds.length && state >= this.radix[kind + 1]) kind++;
+        sums[state] = sums[state - this.radix[kind]] + worth[kind];
+      }
+      return sums;
+    });
     this.single = kinds.every(({ copies }) => copies === 1);
     kinds.forEach((kind, i) => {
       const other = i > 0 ? kinds[i - 1] : undefined;
@@ -136,16 +157,19 @@ export class ParetoFronts {
       const alike = state ^ (1 << bit) ^ (1 << (bit - 1));
       this.start[state] = this.start[alike];
       this.end[state] = this.end[alike];
-      this.live[state] = this.live[alike];
+      if (this.live[alike] === 1) this.markLive(state);
       return 1;
     }
+    this.restOf = -1;
     this.offerKind(state);
+    let joined = 0;
     const pairs = this.eachHalf(state, (part) => {
+      joined++;
       this.joinBeside(state, part, state - part);
       this.joinAbove(state, part, state - part);
     });
     this.keepFront(state);
-    return pairs;
+    return pairs + joined;
   }
 
   /** Calls back with each proper sub-multiset not larger (by index) than what it leaves, where both make blocks; returns how many were looked at. */
@@ -170,13 +194,39 @@ export class ParetoFronts {
     }
   }
 
-  /** `eachHalf` where sub-multisets are bit masks. */
+  /**
+   * `eachHalf` where sub-multisets are bit masks: thirty-two at a time, those that differ in their lowest five bits,
+   * since most have no block at all where little may be wasted.
+   */
   private eachHalfMask(state: number, visit: (part: number) => void): number {
+    const { liveWords } = this;
+    const high = state >>> WORD_BITS;
+    const low = state & (WORD - 1);
+    if (high === 0) return this.eachHalfLow(state, visit);
+    // Halves without the top bit are those not larger than what they leave.
+    const below = high ^ (1 << (31 - Math.clz32(high)));
+    const within = subsetsOf[low];
+    let looked = 1;
+    for (let part = below; ; part = (part - 1) & below) {
+      looked++;
+      const near = liveWords[part] & within;
+      const far = liveWords[high ^ part];
+      if (near !== 0 && far !== 0) {
+        let both = near & complemented(far, low);
+        while (both !== 0) {
+          const bit = 31 - Math.clz32(both & -both);
+          both &= both - 1;
+          visit((part << WORD_BITS) | bit);
+        }
+      }
+      if (part === 0) return looked;
+    }
+  }
+
+  private eachHalfLow(state: number, visit: (part: number) => void): number {
     const { live } = this;
     let looked = 1;
-    const top = 1 << (31 - Math.clz32(state));
-    // Halves without the top bit are those not larger than what they leave.
-    const below = state ^ top;
+    const below = state ^ (1 << (31 - Math.clz32(state)));
     for (let part = below; part > 0; part = (part - 1) & below) {
       looked++;
       if ((live[part] & live[state ^ part]) === 1) visit(part);
@@ -243,6 +293,7 @@ export class ParetoFronts {
     }
     // Entries before `low` are at most as wide; the last of them is the shortest.
     if (low > 0 && frontLength[low - 1] <= length) return;
+    if (this.isHopeless(state, width, length)) return;
     const from = low > 0 && frontWidth[low - 1] === width ? low - 1 : low;
     let to = low;
     while (to < this.frontSize && frontLength[to] >= length) to++;
@@ -263,6 +314,67 @@ export class ParetoFronts {
     this.frontLength[from] = length;
   }
 
+  /** Whether what fits around such a block is, by some measure, too little for the pieces that are not in it. */
+  private isHopeless(state: number, width: number, length: number): boolean {
+    const { measures, worths } = this;
+    for (let i = 0; i < measures.length; i++) {
+      const { outside, column, row, rows, total } = measures[i];
+      if (worths[i][state] + outside[column[width] * rows + row[length]] < total) return true;
+    }
+    if (measures.length === 0) return false;
+    if (this.restOf !== state) this.listRest(state);
+    return !this.restMayFit(this.width - width, this.limit - length);
+  }
+
+  /**
+   * Whether the pieces that are not in a block may lie around it. With the block pushed into the corner, each lies all
+   * beside it, in a strip `beside` wide, or all above it, in one `above` long. Those that fit only one of the strips
+   * must have its area, and those longer than half of it lie next to each other.
+   */
+  private restMayFit(beside: number, above: number): boolean {
+    const { rest, restCount, kinds } = this;
+    let besideArea = beside * this.limit;
+    let aboveArea = above * this.width;
+    let besideRoom = this.limit;
+    let aboveRoom = this.width;
+    for (let i = 0; i < rest.length; i++) {
+      const many = restCount[i];
+      const { width, length, turnable } = kinds[rest[i]];
+      const mayBeside = width <= beside || (turnable && length <= beside);
+      const mayAbove = length <= above || (turnable && width <= above);
+      if (mayBeside && mayAbove) continue;
+      if (!mayBeside && !mayAbove) return false;
+      const area = many * width * length;
+      const shorter = turnable && length < width ? length : width;
+      const shorterAlong = turnable && width < length ? width : length;
+      if (mayBeside) {
+        besideArea -= area;
+        if (2 * shorter > beside) besideRoom -= many * shorterAlong;
+        if (besideArea < 0 || besideRoom < 0) return false;
+      } else {
+        aboveArea -= area;
+        if (2 * shorterAlong > above) aboveRoom -= many * shorter;
+        if (aboveArea < 0 || aboveRoom < 0) return false;
+      }
+    }
+    return true;
+  }
+
+  /** Lists the pieces that are not in a sub-multiset, for `restMayFit`. */
+  private listRest(state: number): void {
+    this.restOf = state;
+    this.rest.length = 0;
+    this.restCount.length = 0;
+    const { kinds, radix } = this;
+    for (let kind = 0; kind < kinds.length; kind++) {
+      const { copies } = kinds[kind];
+      const left = copies - (Math.floor(state / radix[kind]) % (copies + 1));
+      if (left === 0) continue;
+      this.rest.push(kind);
+      this.restCount.push(left);
+    }
+  }
+
   private keepFront(state: number): void {
     while (this.used + this.frontSize > this.widths.length) {
       this.widths = grown(this.widths);
@@ -273,7 +385,12 @@ export class ParetoFronts {
     this.start[state] = this.used;
     this.used += this.frontSize;
     this.end[state] = this.used;
-    if (this.frontSize > 0) this.live[state] = 1;
+    if (this.frontSize > 0) this.markLive(state);
+  }
+
+  private markLive(state: number): void {
+    this.live[state] = 1;
+    this.liveWords[state >>> WORD_BITS] |= 1 << (state & (WORD - 1));
   }
 
   /** Finds again how a box of a front was made; no links are stored, for memory's sake. Own stack, no recursion. */
@@ -318,6 +435,27 @@ export class ParetoFronts {
     if (found === undefined) throw new Error(`no pair makes ${box.width} by ${box.length}`);
     return found;
   }
+}
+
+/** Sub-multisets whose bits from the sixth on are alike share a word of flags. */
+const WORD_BITS = 5;
+const WORD = 1 << WORD_BITS;
+/** For each set of five bits, the flags of its subsets. */
+const subsetsOf = Int32Array.from({ length: WORD }, (_, set) => {
+  let flags = 0;
+  for (let subset = 0; subset < WORD; subset++) if ((subset & set) === subset) flags |= 1 << subset;
+  return flags;
+});
+
+/** Flags with the flag of each subset in the place of what the subset leaves of `set`. */
+function complemented(flags: number, set: number): number {
+  let moved = flags;
+  if (set & 1) moved = ((moved >>> 1) & 0x55555555) | ((moved & 0x55555555) << 1);
+  if (set & 2) moved = ((moved >>> 2) & 0x33333333) | ((moved & 0x33333333) << 2);
+  if (set & 4) moved = ((moved >>> 4) & 0x0f0f0f0f) | ((moved & 0x0f0f0f0f) << 4);
+  if (set & 8) moved = ((moved >>> 8) & 0x00ff00ff) | ((moved & 0x00ff00ff) << 8);
+  if (set & 16) moved = (moved >>> 16) | (moved << 16);
+  return moved;
 }
 
 interface Box {
