@@ -71,7 +71,8 @@ export interface ClothPlan {
 
 /** What one way of laying a cloth takes: cloth and money on one side, work on the other. */
 export interface LayWay {
-  readonly lay: Lay['kind'];
+  /** `part-folded`: folded off the middle, so that some of it lies in one ply. */
+  readonly lay: Lay['kind'] | 'part-folded';
   /** 0 where all is cut from lengths in hand. */
   readonly bought: Ticks;
   /** In hundredths; absent without a price. */

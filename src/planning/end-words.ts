@@ -1,6 +1,7 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
 import { lengthInHand } from './figures.ts';
+import type { CuttingStep } from './steps.ts';
 
 /**
  * What is to be seen to before the first cut of a length from which nothing is squared off: its near end is taken as
@@ -14,4 +15,21 @@ export function endToTest(cloth: Cloth, length: LengthPlan): string | undefined 
   const { left, right } = (lengthInHand(cloth, length) ?? cloth).selvedge;
   const edge = left > 0 || right > 0 ? 'a selvedge' : 'its long edge';
   return `The near end is taken as straight, and every length is measured from it. Test it: a square laid to ${edge} must show cloth along the whole end. Where it does not, straighten it by a thread first, and check that the length left is still enough.`;
+}
+
+/**
+ * What is to be marked before plies are cut that lie with their ends opposite: folded end to end, the upper ply of a cloth with an up
+ * lies upside down. For plain rectangles that is no harm, as long as each keeps its mark (common practice, no published
+ * source; why it is forbidden for shaped pieces: K. H. Watson, Textiles and Clothing, 1907). Undefined where no step folds so.
+ */
+export function upToMark({ direction }: Cloth, steps: readonly CuttingStep[]): string | undefined {
+  if (direction !== 'one-way' && direction !== 'nap') return undefined;
+  const endToEnd = steps.filter(({ action, spread }) =>
+    action === 'crosscut' ? spread.mirrorAt !== undefined : spread.reachFolds > 0,
+  );
+  if (endToEnd.length === 0) return undefined;
+  const named = endToEnd.map(({ number }) => number);
+  const which =
+    named.length === 1 ? `step ${named[0]}` : `steps ${named.slice(0, -1).join(', ')} and ${named.at(-1)}`;
+  return `In ${which} the cloth is folded end to end, so its upper ply lies the other way up: chalk an arrow for the top on every ply before it is folded, and turn those pieces round afterwards.`;
 }

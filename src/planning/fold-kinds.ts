@@ -1,6 +1,7 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { Issue } from '../model/issue.ts';
 import type { PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
 import type { Kind, Lattice } from '../packing/instance.ts';
 import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, fits, lengthToPack, singlePly, widestPart } from './bed.ts';
@@ -171,4 +172,26 @@ export function foldsToTry(cloth: Cloth, pieces: readonly PieceWanted[], rulerMa
 /** Whether a kind is held to places of the print, not only to the fold. */
 export function isMatched({ lattice }: Kind): boolean {
   return lattice !== undefined && (lattice.y !== undefined || lattice.x?.period !== BEYOND);
+}
+
+/**
+ * Between flat and wholly folded: folded over by whole columns of the piece that is wanted most, so that about half the width
+ * lies double and what has no fellow is cut from the rest. Undefined where that would be no other lay, or where the print or
+ * the plan binds pieces otherwise.
+ */
+export function partlyFolded(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[]): Cloth | undefined {
+  if (plan.stages === 2 || cloth.foldAt !== undefined || cloth.oneSpread) return undefined;
+  if (pieces.some(({ match, onFold, panel }) => match || onFold || panel)) return undefined;
+  const { kinds } = sortIntoKinds(pieces, cloth);
+  const most = kinds.reduce(
+    (found, own) => (own.kind.copies > (found?.kind.copies ?? 1) ? own : found),
+    kinds[0],
+  );
+  if (!most || most.kind.copies < 2 || kinds.reduce((total, { kind }) => total + kind.copies, 0) < 4)
+    return undefined;
+  const { width: column } = most.kind;
+  const quarter = cloth.width / 4 - cloth.selvedge.left;
+  const over = ceilTo(ticks(Math.max(1, Math.floor(quarter / column)) * column), plan.rulerMark);
+  const foldAt = ticks(cloth.selvedge.left + over);
+  return 2 * foldAt < cloth.width - 1 ? { ...cloth, lay: 'folded', foldAt } : undefined;
 }

@@ -17,6 +17,7 @@ import {
   notOnFold,
   type OddCopies,
   oddMayLieOnFold,
+  partlyFolded,
 } from './fold-kinds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, foldTakesStage, noWayAround, tooLarge } from './lay-out-faults.ts';
@@ -75,7 +76,11 @@ export function layOutCloth(
     // A folded lay opens out into a flat one, so what is proven of all flat ones holds for it.
     const flatBound = cloth.lay === 'folded' && other.ok ? other.value.best.bound : undefined;
     const best = withBound(cloth, outcome.value.best, flatBound);
-    const tried = [...outcome.value.tried, ...(other.ok ? other.value.tried : [])];
+    const between = partlyFolded(plan, cloth, toCut.pieces);
+    const partly = between && layOutPieces(plan, between, bedsOf(plan, between), unfolded, look);
+    const tried = [outcome, other, ...(partly ? [partly] : [])].flatMap((own) =>
+      own.ok ? own.value.tried : [],
+    );
     const folded = cloth.lay === 'flat' && other.ok ? other.value.best : undefined;
     const found = folded && isBetterFolded(plan, folded, best) ? provenAs(best, folded) : best;
     const unreserved = panelledCloth(given, pieces);
@@ -185,7 +190,9 @@ function layOutPieces(
   for (const { laid, stages } of tries) {
     // Fewer stages never fit where more did not.
     if (!best && stages !== plan.stages) continue;
-    const pack = { ...options, effort: Math.ceil(options.effort / tries.length), stages };
+    // Nodes of a search that is held to the fold take longer.
+    const share = tries.length * (laid.some(({ plies }) => plies === 'fold') ? 4 : 1);
+    const pack = { ...options, effort: Math.ceil(options.effort / share), stages };
     const wanted = laid.map(({ kind }) => kind);
     const packed = panels
       ? packPanelled(cloth, beds, wanted, panels, plan, pack)

@@ -27,7 +27,7 @@ function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
   const steps = own.lengths.flatMap((length) => cuttingSteps(length, toolsOn(plan.tools, cloth)));
   const cost = own.purchase?.cost;
   return {
-    lay: own.lengths[0]?.lay.kind ?? 'flat',
+    lay: layOf(own),
     bought: own.purchase?.bought ?? ticks(0),
     ...(cost !== undefined && { cost }),
     strokes: steps.reduce((total, step) => total + step.strokes, 0),
@@ -35,6 +35,11 @@ function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
     spare: own.surplus.reduce((total, { copies }) => total + copies, 0),
     chosen,
   };
+}
+
+function layOf({ lengths }: ClothPlan): LayWay['lay'] {
+  const aside = lengths.some(({ lay, width }) => lay.kind === 'folded' && 2 * lay.foldAt < width - 1);
+  return aside ? 'part-folded' : (lengths[0]?.lay.kind ?? 'flat');
 }
 
 /** Nowhere worse and somewhere better; of equals, the earlier one beats the later. */

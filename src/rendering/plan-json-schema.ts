@@ -110,6 +110,10 @@ const lengthOfCloth = z.strictObject({
     .string()
     .optional()
     .describe('where no step squares the near end: how to see that it is straight'),
+  upToMark: z
+    .string()
+    .optional()
+    .describe('where plies of a cloth with an up are folded end to end: what to mark first'),
   steps: z
     .array(step)
     .describe('the order of work; empty for all but the first layer of a stack, whose steps cut every layer'),
@@ -131,6 +135,22 @@ const cloth = z.strictObject({
   cloth: z.string(),
   answer: z.enum(['best', 'found']).describe('best: no plan of this kind needs less cloth, proven'),
   bound: length.optional().describe('least length that any plan can need'),
+  ways: z
+    .array(
+      z.strictObject({
+        lay: z.enum(['flat', 'folded', 'part-folded']),
+        chosen: z.boolean(),
+        bought: length,
+        cost: money.optional(),
+        cuts: count,
+        folds: count,
+        spare: count.describe('pieces cut beyond what is wanted'),
+      }),
+    )
+    .optional()
+    .describe(
+      'where there are several: ways to lay it of which none is better in every respect, least cloth first',
+    ),
   purchase: z
     .strictObject({
       needed: length,

@@ -7,7 +7,7 @@ import type { Issue } from '../model/issue.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { endToTest } from '../planning/end-words.ts';
+import { endToTest, upToMark } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { panelsOf } from '../planning/panels/panels-told.ts';
@@ -154,6 +154,7 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     ...(bound !== undefined && { bound: say.length(bound) }),
     ...(purchase !== undefined && { purchase: purchaseJson(purchase, say) }),
     surplus: clothPlan.surplus.map(({ piece, copies }) => ({ piece, copies })),
+    ...waysJson(clothPlan, say),
     markerEfficiency: hundredthsDown(figures.markerEfficiency),
     utilisation: hundredthsDown(figures.utilisation),
     pieces: [...figures.copies.values()].reduce((total, copies) => total + copies, 0),
@@ -163,6 +164,18 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     lengths: clothPlan.lengths.map((length) => ({
       ...lengthJson(cutPlan, length, say, figures.cloth),
       ...panelsJson(cutPlan, figures.cloth, length, say),
+    })),
+  };
+}
+
+/** Only where there is a choice to speak of. */
+function waysJson({ ways = [] }: ClothPlan, say: Sayings): Pick<ClothJson, 'ways'> {
+  if (ways.length < 2) return {};
+  return {
+    ways: ways.map(({ lay, bought, cost, strokes, folds, spare, chosen }) => ({
+      ...{ lay, chosen, bought: say.length(bought) },
+      ...(cost !== undefined && { cost: say.money(cost) }),
+      ...{ cuts: strokes, folds, spare },
     })),
   };
 }
@@ -236,15 +249,18 @@ function stepsJson(
   cloth: Cloth,
   length: LengthPlan,
   say: Sayings,
-): Pick<LengthOfClothJson, 'endToTest' | 'steps'> {
+): Pick<LengthOfClothJson, 'endToTest' | 'upToMark' | 'steps'> {
   const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
   const inStack = stackOf(cutPlan, cloth.name, length.name);
   const told = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : undefined;
   // A stack is told to be squared before anything else.
   const test = inStack ? undefined : endToTest(cloth, length);
+  const steps = told ?? stepsOfLength(cutPlan, cloth.name, length);
+  const mark = upToMark(cloth, steps);
   return {
     ...(test !== undefined && { endToTest: test }),
-    steps: (told ?? stepsOfLength(cutPlan, cloth.name, length)).map((step) => {
+    ...(mark !== undefined && { upToMark: mark }),
+    steps: steps.map((step) => {
       const { todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
       const { number, action, blade, settings, measures, squareAfter } = step;
       const { plies, reachFolds, mirrorAt } = step.spread;

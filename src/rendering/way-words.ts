@@ -24,7 +24,13 @@ function otherWay(way: LayWay, chosen: LayWay, plan: Plan): string {
     ...difference(way.spare - chosen.spare, 'spare piece'),
   ];
   const lay =
-    way.lay === 'folded' ? 'folded throughout' : chosen.lay === 'folded' ? 'flat' : 'flat, cut otherwise';
+    way.lay === 'folded'
+      ? 'folded throughout'
+      : way.lay === 'part-folded'
+        ? 'folded over on one side'
+        : chosen.lay === 'flat'
+          ? 'flat, cut otherwise'
+          : 'flat';
   return `${lay}: ${said.join(', ')}`;
 }
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
+import { upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';
 import { ticks } from '../../src/units/ticks.ts';
@@ -125,6 +126,45 @@ it('one spread for all cuts folds and stacks nothing again', () => {
   expect(again.some(({ spread }) => spread.stacked > 1 || spread.reachFolds > 0)).toBe(true);
   const once = stepsOf(sound(planned(planOf([clothOf({ lay: 'folded', oneSpread: true })], pieces))));
   expect(once.every(({ spread }) => spread.plies === 2)).toBe(true);
+});
+
+describe('ways between flat and wholly folded', () => {
+  it('are told where none is better in every respect, and each is a sound lay', () => {
+    const plan = planOf(
+      [clothOf({ direction: 'one-way', crease: { kind: 'keep-off', each: inches(0.5) } })],
+      [
+        { ...loose('mat', 11, 14, 9), ...upright },
+        { ...loose('cushion', 17, 19, 5), ...upright },
+      ],
+    );
+    const [cloth] = sound(planned(plan)).cloths;
+    const ways = cloth!.ways!;
+    expect(ways.filter(({ chosen }) => chosen)).toHaveLength(1);
+    expect(new Set(ways.map(({ lay }) => lay)).size).toBeGreaterThan(1);
+    for (const [index, way] of ways.entries()) {
+      const others = ways.filter((_, at) => at !== index);
+      const work = (own: typeof way) => own.strokes + own.folds;
+      const beaten = others.some(
+        (own) => own.bought <= way.bought && work(own) <= work(way) && own.spare <= way.spare && own !== way,
+      );
+      expect(beaten && !way.chosen, JSON.stringify(way)).toBe(false);
+    }
+  });
+});
+
+describe('plies that lie with their ends opposite', () => {
+  const steps = (direction: 'plain' | 'one-way') => {
+    const cloth = clothOf({ direction, width: inches(24) });
+    const plan = planOf([cloth], [{ ...loose('runner', 11, 44, 4), ...upright }]);
+    const cutPlan = sound(planned(plan));
+    const [length] = cutPlan.cloths[0]!.lengths;
+    return upToMark(cloth, cuttingSteps(length!, cutPlan.plan.tools));
+  };
+
+  it('have their tops marked first on a one-way cloth, and need no mark on a plain one', () => {
+    expect(steps('one-way')).toMatch(/folded end to end/);
+    expect(steps('plain')).toBeUndefined();
+  });
 });
 
 describe('random plans with folds', () => {

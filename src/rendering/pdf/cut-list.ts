@@ -1,5 +1,5 @@
 import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
-import { endToTest } from '../../planning/end-words.ts';
+import { endToTest, upToMark } from '../../planning/end-words.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
 import { stackName } from '../../planning/stack-words.ts';
@@ -53,6 +53,11 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const test = endToTest(cloth, length);
     if (test !== undefined && !inStack) {
       flow.paragraph(test);
+      flow.space(3);
+    }
+    const mark = upToMark(cloth, steps);
+    if (mark !== undefined) {
+      flow.paragraph(mark);
       flow.space(3);
     }
     for (const step of steps) {
