@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -147,6 +147,26 @@ describe('shelves and general packers', () => {
 });
 
 describe('npm run bench', () => {
+  const run = (...given: string[]) =>
+    spawnSync(process.execPath, ['--import', 'tsx', 'tests/bench/main.ts', ...given], { encoding: 'utf8' });
+
+  it('prints its usage when asked, and one line with it when it is called wrongly', () => {
+    const helped = run('--help');
+    expect([helped.status, helped.stderr]).toEqual([0, '']);
+    expect(helped.stdout).toContain('--seconds S     most seconds for an instance (10)');
+    for (const [wrong, line] of [
+      [['--second', '3'], /^Unknown option '--second'/],
+      [['--seconds', 'ten', 'x.json'], /^--seconds: "ten" is no number above zero/],
+      [['no-such-file.json'], /^no-such-file\.json: ENOENT/],
+      [[], /^no question to ask/],
+    ] as const) {
+      const refused = run(...wrong);
+      expect([refused.status, refused.stdout.includes('at ')], line.source).toEqual([2, false]);
+      expect(refused.stderr).toMatch(line);
+      expect(refused.stderr).not.toMatch(/^ +at /m);
+    }
+  });
+
   it('prints rows and summary lines and writes the records', () => {
     const folder = mkdtempSync(join(tmpdir(), 'bench-'));
     try {

@@ -9,7 +9,7 @@ import { fullSheetSets } from '../../src/packing/guillotine/sheet-sets.ts';
 import type { Kind } from '../../src/packing/instance.ts';
 import { Budget } from '../../src/packing/search/budget.ts';
 import { seededRandom } from '../../src/packing/search/random.ts';
-import { packedSheetFaults } from '../support/packed-sheets.ts';
+import { expectSoundSheet } from '../support/expect-sound-sheet.ts';
 
 const fit: FitOptions = { rule: 0, deepest: Number.POSITIVE_INFINITY, trimOnly: false, skip: 0, growth: 1 };
 
@@ -96,7 +96,7 @@ describe('CutForest', () => {
       sheets: [{ sheet: 0, ...size, tree }],
       nodes: 0,
     } as const;
-    expect(packedSheetFaults({ ask: 'most', body }, answer)).toEqual([]);
+    expectSoundSheet('most', body, answer);
   });
 
   it('is empty again when everything has been taken out', () => {

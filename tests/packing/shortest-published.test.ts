@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { ShortestQuestion } from '../../src/packing/instance.ts';
 import { shortestLength } from '../../src/packing/shortest.ts';
-import { packedSheetFaults } from '../support/packed-sheets.ts';
+import { expectSoundSheet } from '../support/expect-sound-sheet.ts';
 
 interface Family {
   readonly instances: readonly {
@@ -54,7 +54,7 @@ describe('shortestLength on published strips', () => {
     const result = shortestLength(body, { effort: EFFORT, seed: 1 });
     expect(result).toMatchObject({ status: 'best', value: length, bound: length });
     if (result.status !== 'best') return;
-    expect(packedSheetFaults({ ask: 'shortest', body }, result)).toEqual([]);
+    expectSoundSheet('shortest', body, result);
   });
 
   it('needs one unit more than the area where a strip without turns has no cut (C1-P2)', () => {
