@@ -23,6 +23,8 @@ import { planSchemaDocument } from '../src/model/plan-schema.ts';
 import { DEFAULT_EFFORT } from '../src/planning/plan.ts';
 import { writeJson } from '../src/rendering/json-text.ts';
 import { planJsonSchemaDocument } from '../src/rendering/plan-json-schema.ts';
+import { shoppingList } from '../src/rendering/shopping.ts';
+import { shoppingText } from '../src/rendering/shopping-text.ts';
 
 export const LAYOUTS = fileURLToPath(new URL('.', import.meta.url));
 export const PLAN_FILE = 'plan.yaml';
@@ -56,7 +58,8 @@ export function sourceNames(name: string): readonly string[] {
 
 /** Everything that is kept beside the plan file of a layout; of a cupboard, also what it holds once the plan is cut. */
 export async function layoutFiles(name: string): Promise<readonly OutputFile[]> {
-  const files = [...(await outputFiles(planLayout(name), KEPT_KINDS)), ...(await answers(name))];
+  const cutPlan = planLayout(name);
+  const files = [...(await outputFiles(cutPlan, KEPT_KINDS)), ...(await answers(name, cutPlan))];
   if (!sourceNames(name).includes(CUPBOARD_UNLESS_SAID)) return files;
   const file = join(LAYOUTS, name, CUPBOARD_UNLESS_SAID);
   const json = files.find((own) => own.name === PLAN_JSON_FILE)!;
@@ -74,8 +77,11 @@ const ANSWERS: Readonly<Record<string, readonly (readonly [file: string, words: 
   ],
 };
 
-async function answers(name: string): Promise<readonly OutputFile[]> {
+async function answers(name: string, cutPlan: CutPlan): Promise<readonly OutputFile[]> {
   const files: OutputFile[] = [];
+  if (cutPlan.plan.goods) {
+    files.push({ name: 'shopping.txt', content: `${shoppingText(shoppingList(cutPlan), 80, 'shop')}\n` });
+  }
   for (const [file, [command, ...options]] of ANSWERS[name] ?? []) {
     files.push({ name: file, content: await said([command!, join(LAYOUTS, name, PLAN_FILE), ...options]) });
   }

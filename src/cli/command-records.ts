@@ -302,7 +302,8 @@ export const COMMANDS: readonly CommandRecord[] = [
   },
   {
     name: 'shopping',
-    sentence: 'Tells what to ask for at the counter, what it costs, and what is in hand already.',
+    sentence:
+      'Tells what to ask for at the counter of each shop, what it costs, and what is in hand already.',
     examples: [
       'laywright shopping breakfast-room.yaml',
       'laywright shopping breakfast-room.yaml --as csv > list.csv',
@@ -315,6 +316,13 @@ export const COMMANDS: readonly CommandRecord[] = [
         placeholder: 'form',
         choices: ['text', 'csv', 'json'],
         meaning: 'how to print the list; text unless set',
+      },
+      {
+        name: 'by',
+        kind: 'choice',
+        placeholder: 'order',
+        choices: ['shop', 'cloth'],
+        meaning: 'whether shops, where the plan names any, part the list; by shop unless set',
       },
       {
         name: 'page',

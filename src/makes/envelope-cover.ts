@@ -26,6 +26,7 @@ const spec: MakeSpec = {
     ...coverMeasures,
     ...interfacingMeasures,
   },
+  needs: [{ what: 'pad', size: 'size' }],
   parts: {
     front: { meaning: 'The front.' },
     backs: { meaning: 'Both backs.' },

@@ -1,10 +1,10 @@
-import type { Cloth } from '../model/cloth.ts';
+import type { Cloth, Price } from '../model/cloth.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
+import { lengthInHand } from '../planning/figures.ts';
+import { type GoodsToGet, goodsToGet } from '../planning/goods-to-get.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
-import { writeJson } from './json-text.ts';
-import { rowsInColumns } from './text-columns.ts';
 import { widthWords } from './wash-words.ts';
 
 /** One line at the counter: so many lengths of one cloth. */
@@ -17,8 +17,10 @@ export interface ToBuy {
   readonly lengths: readonly Ticks[];
   /** Part of it that the wash is reckoned to take, by what it takes along the length; 0 where nothing is washed first. */
   readonly washedAway: Ticks;
+  readonly price?: Price;
   /** In hundredths; absent without a price. */
   readonly cost?: number;
+  readonly shop?: string;
   readonly note?: string;
 }
 
@@ -26,19 +28,23 @@ export interface FromHand {
   readonly cloth: string;
   readonly length: string;
   readonly size: { readonly width: Ticks; readonly length: Ticks };
+  /** Where it lies, of what comes from the cupboard. */
+  readonly where?: string;
 }
 
 export interface ShoppingList {
   readonly plan: CutPlan['plan'];
   readonly toBuy: readonly ToBuy[];
+  readonly goods: readonly GoodsToGet[];
   readonly inHand: readonly FromHand[];
+  readonly cupboard: readonly FromHand[];
   /** Of all that has a price. */
   readonly total: number;
-  /** Cloths to buy that have no price. */
+  /** What is to be bought and has no price. */
   readonly unpriced: readonly string[];
 }
 
-/** What to bring home and what is at hand already, in the order of the plan's cloths. */
+/** What to bring home and what is at hand already, in the order of the plan's cloths and goods. */
 export function shoppingList(cutPlan: CutPlan): ShoppingList {
   const { plan } = cutPlan;
   const toBuy = cutPlan.cloths.flatMap(({ cloth: name, purchase }): readonly ToBuy[] => {
@@ -53,116 +59,124 @@ export function shoppingList(cutPlan: CutPlan): ShoppingList {
         direction: cloth.direction,
         lengths: purchase.lengths.map(({ bought }) => bought),
         washedAway: ticks(Math.ceil((purchase.bought * along.numerator) / along.denominator)),
+        ...(cloth.price && { price: cloth.price }),
         ...(purchase.cost !== undefined && { cost: purchase.cost }),
+        ...(cloth.shop !== undefined && { shop: cloth.shop }),
         ...(cloth.note !== undefined && { note: cloth.note }),
       },
     ];
   });
+  const goods = goodsToGet(plan);
+  const wanted = goods.filter((own) => amountOf(own) > 0);
+  const hands = handsOf(cutPlan);
   return {
     plan,
     toBuy,
-    inHand: cutPlan.cloths.flatMap(({ cloth, lengths }) =>
-      lengths
-        .filter(({ source }) => source === 'in-hand')
-        .map(({ name, width, length }) => ({ cloth, length: name, size: { width, length } })),
-    ),
-    total: toBuy.reduce((sum, { cost = 0 }) => sum + cost, 0),
-    unpriced: toBuy.filter(({ cost }) => cost === undefined).map(({ cloth }) => cloth),
+    goods,
+    inHand: hands.filter(({ entry }) => !entry).map(({ hand }) => hand),
+    cupboard: hands.filter(({ entry }) => entry).map(({ hand }) => hand),
+    total: [...toBuy, ...wanted].reduce((sum, { cost = 0 }) => sum + cost, 0),
+    unpriced: [
+      ...toBuy.flatMap(({ cloth, cost }) => (cost === undefined ? [cloth] : [])),
+      ...wanted.flatMap(({ name, cost }) => (cost === undefined ? [name] : [])),
+    ],
   };
 }
 
 const NO_WASH = { along: { numerator: 0, denominator: 1 } };
+
+function handsOf({ plan, cloths }: CutPlan) {
+  return cloths.flatMap(({ cloth: name, lengths }) => {
+    const cloth = plan.cloths.find((own) => own.name === name)!;
+    return lengths
+      .filter(({ source }) => source === 'in-hand')
+      .map((own) => {
+        const entry = lengthInHand(cloth, own)?.entry;
+        const { width, length } = own;
+        const where = entry?.where === undefined ? {} : { where: entry.where };
+        return { entry, hand: { cloth: name, length: own.name, size: { width, length }, ...where } };
+      });
+  });
+}
+
+function amountOf({ get }: GoodsToGet): number {
+  return 'count' in get ? get.count : get.length;
+}
+
+/** Goods of which enough is at hand, and how much that is in words. */
+export function goodsAtHand({
+  goods,
+  plan,
+}: ShoppingList): readonly (readonly [name: string, words: string])[] {
+  return goods
+    .filter((own) => amountOf(own) === 0)
+    .map(
+      (own) => [own.name, 'count' in own.get ? String(own.have) : formatBuy(ticks(own.have), plan)] as const,
+    );
+}
+
+/** One heading of the list: a shop, or nothing where none is named. */
+export interface Counter {
+  readonly shop?: string;
+  readonly toBuy: readonly ToBuy[];
+  readonly goods: readonly GoodsToGet[];
+  /** Of what has a price. */
+  readonly total: number;
+}
+
+/** The list by shops, in the order in which they first come, what has none last; or all as one, by cloths. */
+export function countersOf({ toBuy, goods }: ShoppingList, by: 'shop' | 'cloth'): readonly Counter[] {
+  const wanted = goods.filter((own) => amountOf(own) > 0);
+  const all = [...toBuy, ...wanted];
+  const named = [...new Set(all.flatMap(({ shop }) => (shop === undefined ? [] : [shop])))];
+  const shops: readonly (string | undefined)[] = by === 'cloth' ? [undefined] : [...named, undefined];
+  return shops.flatMap((shop): readonly Counter[] => {
+    const mine = (own: { readonly shop?: string }) => by === 'cloth' || own.shop === shop;
+    const [cloths, others] = [toBuy.filter(mine), wanted.filter(mine)];
+    if (cloths.length + others.length === 0) return [];
+    const total = [...cloths, ...others].reduce((sum, { cost = 0 }) => sum + cost, 0);
+    return [{ ...(shop !== undefined && { shop }), toBuy: cloths, goods: others, total }];
+  });
+}
 
 /** The words to say at the counter: `1 3/8 yd`, `1.5 m and 1.1 m`. */
 export function askFor({ lengths }: ToBuy, plan: CutPlan['plan']): string {
   return lengths.map((length) => formatBuy(length, plan)).join(' and ');
 }
 
-/** `54 in wide, one-way print; the wash takes 2 in of it`. */
+/** Likewise of goods: `8`, `2 1/2 yd`. */
+export function askForGoods({ get }: GoodsToGet, plan: CutPlan['plan']): string {
+  return 'count' in get ? String(get.count) : formatBuy(get.length, plan);
+}
+
+/** `54 in wide, one-way print; the wash takes about 2 in of it`. */
 export function describe(item: ToBuy, plan: CutPlan['plan']): string {
-  const wash = item.washedAway > 0 ? `; the wash takes ${formatLength(item.washedAway, plan)} of it` : '';
+  const wash =
+    item.washedAway > 0
+      ? `; the wash takes about ${formatLength(ceilTo(item.washedAway, plan.rulerMark), plan)} of it`
+      : '';
   return `${item.wide}, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
 }
 
-/** The list for a terminal, or to be read out. */
-export function shoppingText(list: ShoppingList, columns: number): string {
-  const { plan, toBuy, inHand, total, unpriced } = list;
-  const money = (cost: number | undefined) =>
-    cost === undefined ? 'no price' : formatMoney(cost, plan.currency);
-  const bought = toBuy.map(
-    (item) => [item.cloth, `${askFor(item, plan)}, ${money(item.cost)}; ${describe(item, plan)}`] as const,
-  );
-  const used = inHand.map(
-    ({ cloth, length, size }) => [cloth, `${length}, ${formatSize(size, plan)}`] as const,
-  );
-  return [
-    `${plan.name}: to buy`,
-    ...(bought.length > 0 ? rowsInColumns(bought, columns) : ['  nothing']),
-    `Total ${formatMoney(total, plan.currency)}${unpriced.length > 0 ? `, without ${unpriced.join(', ')}` : ''}`,
-    ...(used.length > 0 ? ['', 'Already in hand', ...rowsInColumns(used, columns)] : []),
-  ].join('\n');
-}
-
-/** One row a length, as RFC 4180 writes it: a field with a comma, a quote or a line break stands in quotes. */
-export function shoppingCsv({ plan, toBuy, inHand }: ShoppingList): string {
-  const rows: (readonly (string | number)[])[] = [
-    ['get', 'cloth', 'width', 'length', 'ask for', 'cost', 'currency', 'note'],
-    ...toBuy.flatMap((item) =>
-      item.lengths.map((length, index) => [
-        'buy',
-        item.cloth,
-        formatLength(item.width, plan),
-        formatLength(length, plan),
-        formatBuy(length, plan),
-        // The cost of several lengths is asked once.
-        index === 0 && item.cost !== undefined ? (item.cost / 100).toFixed(2) : '',
-        plan.currency,
-        item.note ?? '',
-      ]),
-    ),
-    ...inHand.map(({ cloth, length, size }) => [
-      'in hand',
-      cloth,
-      formatLength(size.width, plan),
-      formatLength(size.length, plan),
-      length,
-      '',
-      '',
-      '',
-    ]),
+/** `18 x 18 in, for bench covers; 2 at hand; in off-white`. */
+export function describeGoods(
+  { size, have, get, note, for: order }: GoodsToGet,
+  plan: CutPlan['plan'],
+): string {
+  const atHand = 'count' in get ? String(have) : formatBuy(ticks(have), plan);
+  const parts = [
+    size && formatSize(size, plan),
+    order === undefined ? undefined : `one for each of ${order}, unless you have them`,
+    have > 0 ? `${atHand} at hand already` : undefined,
+    note,
   ];
-  return rows.map((row) => `${row.map(quoted).join(',')}\r\n`).join('');
+  return parts.filter((part) => part !== undefined).join('; ');
 }
 
-/** A cell that begins like a formula is kept from being run as one by the programs that open such files. */
-function quoted(cell: string | number): string {
-  const text = /^[=+\-@\t\r]/.test(String(cell)) ? `'${cell}` : String(cell);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-/** Lengths in ticks and in words, money in hundredths. */
-export function shoppingJson({ plan, toBuy, inHand, total, unpriced }: ShoppingList): string {
-  const length = (own: Ticks) => ({ ticks: own, text: formatLength(own, plan) });
-  return writeJson({
-    format: 'laywright shopping list',
-    version: 1,
-    plan: plan.name,
-    currency: plan.currency,
-    toBuy: toBuy.map((item) => ({
-      cloth: item.cloth,
-      width: length(item.width),
-      direction: item.direction,
-      lengths: item.lengths.map((own) => ({ ticks: own, text: formatBuy(own, plan) })),
-      washedAway: length(item.washedAway),
-      cost: item.cost ?? null,
-      note: item.note ?? null,
-    })),
-    inHand: inHand.map((item) => ({
-      cloth: item.cloth,
-      length: item.length,
-      size: { width: length(item.size.width), length: length(item.size.length) },
-    })),
-    total,
-    unpriced,
-  });
+/** `at $16.40 per yd`, `at $1.20 each`; empty without a price. */
+export function priceWords(price: number | Price | undefined, { unit, currency }: CutPlan['plan']): string {
+  if (price === undefined) return '';
+  if (typeof price === 'number') return `at ${formatMoney(price, currency)} each`;
+  const per = formatBuy(ticks(price.per), { unit }).replace(/^1 /, '');
+  return `at ${formatMoney(price.hundredths, currency)} per ${per}`;
 }

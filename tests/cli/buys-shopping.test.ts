@@ -87,7 +87,7 @@ describe('laywright shopping', () => {
   it('tells what to ask for, what it costs, and what is in hand apart', async () => {
     const { exitCode, stdout } = await run(['shopping', 'pantry.yaml']);
     expect(exitCode).toBe(0);
-    expect(stdout).toContain('dune ticking  1 3/8 yd, $17.88; 44 in wide, plain');
+    expect(stdout).toContain('dune ticking  1 3/8 yd at $13.00 per yd, $17.88; 44 in wide, plain');
     expect(stdout).toContain('Total $17.88');
     expect(stdout).toMatch(/Already in hand\n {2}old holland {2}length 1, 30 x 36 in/);
   });
@@ -95,9 +95,61 @@ describe('laywright shopping', () => {
   it('writes rows that keep quotes and commas (RFC 4180)', async () => {
     const { stdout } = await run(['shopping', 'pantry.yaml', '--as', 'csv']);
     const rows = stdout.split('\r\n');
-    expect(rows[0]).toBe('get,cloth,width,length,ask for,cost,currency,note');
-    expect(rows[1]).toBe('buy,dune ticking,44 in,49 1/2 in,1 3/8 yd,17.88,$,"blue bolt, ""seconds"""');
-    expect(rows[2]).toBe('in hand,old holland,30 in,36 in,length 1,,,');
+    expect(rows[0]).toBe('get,where,what,width,length,ask for,price,cost,currency,note');
+    expect(rows[1]).toBe(
+      'buy,,dune ticking,44 in,49 1/2 in,1 3/8 yd,$13.00 per yd,17.88,$,"blue bolt, ""seconds"""',
+    );
+    expect(rows[2]).toBe('in hand,,old holland,30 in,36 in,length 1,,,,');
+  });
+
+  it('parts the list by shops, tells goods by count and by length, and what comes from the cupboard apart', async () => {
+    const plan = `plan: Wash house
+unit: cm
+currency: €
+cupboard: cupboard.yaml
+goods:
+  - { name: zip, count: 8, have: 3, price: 1.20, shop: harbour stores }
+  - { name: piping cord, length: 7.35 m, have length: 1 m, step: 50 cm, price: 0.90 per m }
+  - { name: thread, count: 2, have: 2 }
+cloths:
+  moss: { width: 140, selvedge: 1, price: 12.00 per m, buy: yes, shop: lane drapers }
+  reed: { width: 140, selvedge: 1, lengths: [{ from cupboard: reed end }] }
+make:
+  - { name: seat covers, kind: wrap-cover, count: 2, size: 40 x 40, cloth: moss }
+pieces:
+  - { name: strip, count: 1, size: 20 x 20, cloth: reed }
+`;
+    const cupboard =
+      'cupboard: Landing\nunit: cm\nentries:\n  - { name: reed end, cloth: reed, width: 140, length: 50, selvedge: 1, washed: yes, where: top shelf }\n';
+    writeFileSync(join(cwd, 'wash.yaml'), plan);
+    writeFileSync(join(cwd, 'cupboard.yaml'), cupboard);
+    const { stdout } = await run(['shopping', 'wash.yaml']);
+    const text = stdout.replace(/\s+/g, ' ');
+    expect(text).toMatch(/lane drapers, €\d+\.\d\d moss .* at €12\.00 per m/);
+    expect(text).toContain('harbour stores, €6.00 zip 5 at €1.20 each, €6.00; 3 at hand already');
+    // 7.35 m less 1 m are 6.35 m, which is 6.5 m in steps of 50 cm.
+    expect(text).toContain('Anywhere, €5.85 piping cord 6.5 m at €0.90 per m, €5.85; 1 m at hand already');
+    expect(text).toContain('pad 2, no price; 40 x 40 cm; one for each of seat covers, unless you have them');
+    expect(text).toMatch(
+      /Total €\d+\.\d\d, without pad Already in hand thread 2 From the cupboard reed reed end, 140 x 50 cm; top shelf/,
+    );
+    const flat = await run(['shopping', 'wash.yaml', '--by', 'cloth']);
+    expect(flat.stdout).not.toContain('harbour stores');
+    const csv = await run(['shopping', 'wash.yaml', '--as', 'csv']);
+    expect(csv.stdout).toContain('buy,harbour stores,zip,,,5,€1.20 each,6.00,€,3 at hand already\r\n');
+    expect(csv.stdout).toContain('cupboard,top shelf,reed,140 cm,50 cm,reed end,,,,\r\n');
+    const json = JSON.parse((await run(['shopping', 'wash.yaml', '--as', 'json'])).stdout);
+    expect(json.cupboard).toMatchObject([{ cloth: 'reed', where: 'top shelf' }]);
+    expect(json.inHand).toEqual([]);
+    expect(json.goods.map(({ name, cost }: { name: string; cost: number | null }) => [name, cost])).toEqual([
+      ['zip', 600],
+      ['piping cord', 585],
+      ['thread', null],
+      ['pad', null],
+    ]);
+    const listed = plan.replace('name: thread,', 'name: pads of 40 cm,');
+    writeFileSync(join(cwd, 'wash.yaml'), listed);
+    expect((await run(['shopping', 'wash.yaml'])).stdout).not.toContain('one for each');
   });
 
   it('gives JSON, and a page to take along', async () => {

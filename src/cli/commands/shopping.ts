@@ -1,5 +1,7 @@
 import { basename, dirname } from 'node:path';
-import { shoppingCsv, shoppingJson, shoppingList, shoppingText } from '../../rendering/shopping.ts';
+import { shoppingList } from '../../rendering/shopping.ts';
+import { shoppingCsv, shoppingJson } from '../../rendering/shopping-data.ts';
+import { shoppingText } from '../../rendering/shopping-text.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
@@ -16,7 +18,10 @@ export async function runShopping(
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const { plan, read } = await readPlanFile(operands[0]!, options, terminal);
+  // What the leftovers could become has no part in the list.
+  const { plan: asWritten, read } = await readPlanFile(operands[0]!, options, terminal);
+  const { wishes: _, ...plan } = asWritten;
+  const by = options.by === 'cloth' ? 'cloth' : 'shop';
   const page = typeof options.page === 'string' ? options.page : undefined;
   if (page !== undefined) checkTargets(dirname(page), [basename(page)], isOurs);
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
@@ -25,11 +30,11 @@ export async function runShopping(
   const list = shoppingList(outcome.value);
   if (options.as === 'csv') show(terminal, shoppingCsv(list));
   else if (options.as === 'json') show(terminal, shoppingJson(list));
-  else show(terminal, shoppingText(list, columnsOf(terminal)));
+  else show(terminal, shoppingText(list, columnsOf(terminal), by));
   if (page === undefined) return EXIT.done;
   const { shoppingPages } = await import('../../rendering/pdf/shopping-page.ts');
   const { writePages } = await import('../../rendering/pdf.ts');
-  const content = await writePages(shoppingPages(list), `${plan.name}: to buy`, { fonts: readFonts() });
+  const content = await writePages(shoppingPages(list, by), `${plan.name}: to buy`, { fonts: readFonts() });
   writeSet(dirname(page), [{ name: basename(page), content }], isOurs);
   say(terminal, `Written: ${page}`);
   return EXIT.done;

@@ -1,30 +1,43 @@
 import { formatMoney } from '../../units/format.ts';
 import type { Page } from '../marker/shapes.ts';
-import { askFor, describe, type ShoppingList } from '../shopping.ts';
+import {
+  askFor,
+  askForGoods,
+  type Counter,
+  countersOf,
+  describe,
+  describeGoods,
+  type FromHand,
+  goodsAtHand,
+  priceWords,
+  type ShoppingList,
+} from '../shopping.ts';
 import { LINES, PAPER, SOFT, TYPE } from '../theme.ts';
 import { beside, Flow, PAPERS, paragraph, stack } from './flow.ts';
 import { sizeWords, withGlyphs } from './words.ts';
 
 /** The shopping list on the plan's paper, with a box to tick before each line. */
-export function shoppingPages(list: ShoppingList): readonly Page[] {
-  const { plan, toBuy, inHand, total, unpriced } = list;
+export function shoppingPages(list: ShoppingList, by: 'shop' | 'cloth'): readonly Page[] {
+  const { plan, inHand, cupboard, total, unpriced } = list;
   const flow = new Flow(PAPERS[plan.paper]);
   flow.newPage();
   flow.paragraph('To buy', { size: TYPE.title, weight: 'bold' });
   flow.paragraph(plan.name, { ink: SOFT });
   flow.space(10);
-  for (const item of toBuy) {
-    const cost = item.cost === undefined ? '' : formatMoney(item.cost, plan.currency);
-    line(flow, [withGlyphs(askFor(item, plan)), item.cloth, cost], withGlyphs(describe(item, plan)));
+  const counters = countersOf(list, by);
+  const named = counters.some(({ shop }) => shop !== undefined);
+  for (const counter of counters) {
+    if (named) flow.heading(counter.shop ?? 'Anywhere', 60);
+    counterLines(flow, counter, plan);
+    if (named && counter.total > 0)
+      flow.paragraph(`Together ${formatMoney(counter.total, plan.currency)}`, { ink: SOFT, size: 11 });
   }
-  if (toBuy.length === 0) flow.paragraph('Nothing.');
+  if (counters.length === 0) flow.paragraph('Nothing.');
   const without = unpriced.length > 0 ? `, without ${unpriced.join(', ')}` : '';
   flow.space(6);
   flow.paragraph(`Total ${formatMoney(total, plan.currency)}${without}`, { size: 12, weight: 'bold' });
-  if (inHand.length > 0) {
-    flow.heading('Already in hand', 60);
-    for (const { cloth, length, size } of inHand) line(flow, [length, cloth, ''], sizeWords(size, plan));
-  }
+  handLines(flow, 'Already in hand', inHand, plan, goodsAtHand(list));
+  handLines(flow, 'From the cupboard', cupboard, plan);
   return flow.pages.map((shapes) => ({
     width: flow.paper.width,
     height: flow.paper.height,
@@ -33,6 +46,35 @@ export function shoppingPages(list: ShoppingList): readonly Page[] {
       ...shapes,
     ],
   }));
+}
+
+function counterLines(flow: Flow, { toBuy, goods }: Counter, plan: ShoppingList['plan']): void {
+  const money = (cost: number | undefined) => (cost === undefined ? '' : formatMoney(cost, plan.currency));
+  const about = (...parts: readonly string[]) => withGlyphs(parts.filter((part) => part !== '').join('; '));
+  for (const item of toBuy) {
+    const words = about(priceWords(item.price, plan), describe(item, plan));
+    line(flow, [withGlyphs(askFor(item, plan)), item.cloth, money(item.cost)], words);
+  }
+  for (const item of goods) {
+    const words = about(priceWords(item.price, plan), describeGoods(item, plan));
+    line(flow, [withGlyphs(askForGoods(item, plan)), item.name, money(item.cost)], words);
+  }
+}
+
+function handLines(
+  flow: Flow,
+  heading: string,
+  hands: readonly FromHand[],
+  plan: ShoppingList['plan'],
+  goods: readonly (readonly [name: string, words: string])[] = [],
+): void {
+  if (hands.length + goods.length === 0) return;
+  flow.heading(heading, 60);
+  for (const { cloth, length, size, where } of hands) {
+    const lies = where === undefined ? '' : `; ${where}`;
+    line(flow, [length, cloth, ''], `${sizeWords(size, plan)}${lies}`);
+  }
+  for (const [name, words] of goods) line(flow, [words, name, ''], '');
 }
 
 const BOX = 11;
