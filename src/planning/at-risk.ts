@@ -6,8 +6,8 @@ import { sum, type Ticks, ticks } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
 import { bedsOf } from './beds.ts';
 import { forLay, sortIntoKinds } from './kinds.ts';
+import { hasLadder } from './ladder-limits.ts';
 import { packAll } from './pack-beds.ts';
-import { isPanelled } from './panels/panel-rooms.ts';
 import { buyFor } from './purchase.ts';
 
 /** From this overall width upwards (to the step before it) so much has to be bought. */
@@ -98,7 +98,7 @@ function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
 function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
   const cloth = withStartReserve(given, pieces);
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
-  if (!beds.toBuy || isPanelled(cloth, pieces)) return undefined;
+  if (!beds.toBuy || !hasLadder(cloth, pieces)) return undefined;
   const { kinds } = sortIntoKinds(pieces, cloth, phase);
   const asked = kinds.map(({ kind }) => forLay(kind, cloth));
   const packed = packAll(cloth, beds, asked, { ...options, stages: plan.stages });

@@ -7,8 +7,8 @@ import { alignPrint, withStartReserve } from './align-print.ts';
 import type { Bed } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
+import { hasLadder } from './ladder-limits.ts';
 import { type PackedBed, packAll } from './pack-beds.ts';
-import { isPanelled } from './panels/panel-rooms.ts';
 import type { PrintPhase } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
@@ -60,9 +60,9 @@ export class SetsLadder {
     this.bed = bed;
   }
 
-  /** Undefined where the cloth is not bought, none of a bought length is usable, or pieces are cut around printed panels. */
+  /** Undefined where the cloth is not bought, none of a bought length is usable, or only a whole plan would tell. */
   static of(given: Given): SetsLadder | undefined {
-    if (isPanelled(given.cloth, given.pieces)) return undefined;
+    if (!hasLadder(given.cloth, given.pieces)) return undefined;
     const cloth = withStartReserve(given.cloth, given.pieces);
     const aligned = alignPrint(bedsOf(given.plan, cloth), cloth, given.pieces);
     const { toBuy } = aligned.beds;

@@ -5,8 +5,8 @@ import type { Plan } from '../../model/plan.ts';
 import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
 import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
+import { hasLadder } from '../../planning/ladder-limits.ts';
 import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
-import { isPanelled } from '../../planning/panels/panel-rooms.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
 import { buyColumns, buyRow, wordBestValue, wordSet, wordWidthAtRisk } from '../../rendering/buys.ts';
@@ -93,8 +93,10 @@ function buysOf(
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
   const pieces = cutPlan.pieces.filter((piece) => piece.cloth === name);
-  if (isPanelled(cloth, pieces)) {
-    if (terminal) show(terminal, `${name}: pieces cut around printed panels are not compared.\n`);
+  if (!hasLadder(cloth, pieces)) {
+    const why =
+      'pieces around printed panels or across a fold, and cloth folded off its middle, are not compared';
+    if (terminal) show(terminal, `${name}: ${why}.\n`);
     return undefined;
   }
   const set = setOf(plan, pieces, named);

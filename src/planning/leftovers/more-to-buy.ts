@@ -8,8 +8,8 @@ import { type Ticks, ticks } from '../../units/ticks.ts';
 import { alignPrint, withStartReserve } from '../align-print.ts';
 import { bedsOf } from '../beds.ts';
 import { forLay, sortIntoKinds } from '../kinds.ts';
+import { hasLadder } from '../ladder-limits.ts';
 import { packAll } from '../pack-beds.ts';
-import { isPanelled } from '../panels/panel-rooms.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { times } from './most-of.ts';
 import { packOf, type Tried, type UsesOptions } from './tried.ts';
@@ -37,7 +37,9 @@ export function moreToBuy(
   const cloth = plan.cloths.find(({ name }) => name === found.cloth.name)!;
   const clothPlan = cutPlan.cloths.find((own) => own.cloth === cloth.name)!;
   const wanted = cutPlan.pieces.filter((piece) => piece.cloth === cloth.name);
-  if (!cloth.buy || !clothPlan.purchase || isPanelled(cloth, wanted)) return [];
+  if (!cloth.buy || !clothPlan.purchase || !hasLadder(cloth, wanted)) return [];
+  // What is cut larger for a wash to come would be made larger once more.
+  if (cloth.washing?.cutLarger) return [];
   const base = clothPlan.purchase.bought;
   const given = { plan, cloth, wanted, base };
   const foreseen = tried.flatMap((own) => {

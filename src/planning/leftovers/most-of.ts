@@ -7,8 +7,8 @@ import { type Bed, fits, lengthToPack, sheetOf, widestPart } from '../bed.ts';
 import { bedsOf } from '../beds.ts';
 import { MOST_COUNTED } from '../find-in-cupboard.ts';
 import { sortIntoKinds } from '../kinds.ts';
+import { hasLadder } from '../ladder-limits.ts';
 import { layOutCloth } from '../lay-out.ts';
-import { isPanelled } from '../panels/panel-rooms.ts';
 
 export interface MostOf {
   readonly count: number;
@@ -37,7 +37,7 @@ export function mostOf(
   const asked = { plan, cloth, beds, set, beside, limit: Math.min(limit, MOST_COUNTED), pack };
   // What hangs on the print, or on a fold of the whole cloth, is laid out as a plan would lay it.
   const asPlanned =
-    cloth.lay === 'folded' || isPanelled(cloth, set) || set.some(({ match }) => match !== undefined);
+    cloth.lay === 'folded' || !hasLadder(cloth, set) || set.some(({ match }) => match !== undefined);
   const whole = asPlanned ? { count: 0, proven: false } : mostWhole(asked);
   const mayJoin = set.some(({ join }) => join !== undefined);
   const most = asPlanned || mayJoin ? mostLaidOut(asked, whole, asPlanned) : whole;
