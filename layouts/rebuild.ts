@@ -3,7 +3,16 @@
  * or `npm run layouts -- breakfast-room`, then read the difference.
  * The test of the layouts plans them too, and compares.
  */
-import { existsSync, readdirSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
@@ -83,9 +92,23 @@ async function answers(name: string, cutPlan: CutPlan): Promise<readonly OutputF
     files.push({ name: 'shopping.txt', content: `${shoppingText(shoppingList(cutPlan), 80, 'shop')}\n` });
   }
   for (const [file, [command, ...options]] of ANSWERS[name] ?? []) {
-    files.push({ name: file, content: await said([command!, join(LAYOUTS, name, PLAN_FILE), ...options]) });
+    const words = [command!, join(LAYOUTS, name, PLAN_FILE), ...options];
+    files.push({ name: file, content: await said(words) });
+    if (command === 'buys' && options.length === 0) files.push(...(await charts(words)));
   }
   return files;
+}
+
+/** The charts that the command draws, by way of a folder that is thrown away. */
+async function charts(words: readonly string[]): Promise<readonly OutputFile[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'laywright-charts-'));
+  try {
+    await said([...words, '--out', folder]);
+    const drawings = readdirSync(folder).filter((name) => name.endsWith('.svg'));
+    return drawings.map((name) => ({ name, content: readFileSync(join(folder, name), 'utf8') }));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }
 
 /** What a command prints. Throws where it fails. */
