@@ -7,6 +7,7 @@ import { checkDemand, checkWanted } from './check-demand.ts';
 import { checkJoins } from './check-joins.ts';
 import { checkLength, type LengthFound } from './check-length.ts';
 import { startReserve } from './check-match.ts';
+import { checkMeasured } from './check-measured.ts';
 import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
 import { panelReserve } from './check-panels.ts';
@@ -82,6 +83,7 @@ function checkClothPlan(
       continue;
     }
     const shared = stackEdges(cutPlan, cloth.name, length.name);
+    checkMeasured(length, cloth, onLength);
     const found = checkLength(length, { plan, cloth, source, wanted, stackEdges: shared }, onLength);
     for (const [piece, copies] of found.counts) counts.set(piece, (counts.get(piece) ?? 0) + copies);
     if (length.source === 'bought') bought.push(found);

@@ -77,6 +77,8 @@ const sentences: Sentences = {
   'length-length': ({ found, wanted }, say) =>
     `planned ${say(found)} long; on the table it is ${say(wanted)}.`,
   'length-uncut': () => 'no piece is cut from it.',
+  'length-not-as-measured': ({ found, measured }, say) =>
+    `cut as ${say(found.width)} by ${say(found.length)}; at the mat it measured ${say(measured.width)} by ${say(measured.length)}.`,
   'cut-parts': ({ cuts, parts }) => `${count(cuts, 'cut')} cannot make ${count(parts, 'part')}.`,
   'cut-position': ({ at, after, before }, say) =>
     `a cut at ${sayAny(at, say)} does not lie between ${sayAny(after, say)} and ${sayAny(before, say)}.`,

@@ -55,6 +55,7 @@ export interface FaultFigures {
   'length-width': { readonly found: Ticks; readonly wanted: Ticks };
   'length-length': { readonly found: Ticks; readonly wanted: Ticks };
   'length-uncut': Record<never, never>;
+  'length-not-as-measured': { readonly found: Size; readonly measured: Size };
   // Its cut tree.
   'cut-parts': { readonly cuts: number; readonly parts: number };
   'cut-position': { readonly at: number; readonly after: number; readonly before: number };

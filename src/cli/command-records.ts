@@ -1,5 +1,6 @@
 import { CUPBOARD_COMMANDS } from './cupboard/records.ts';
 import type { ExitCode } from './exit-codes.ts';
+import { matCommands } from './mat/records.ts';
 import type { OptionRecord, OptionValues } from './option-records.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -60,6 +61,26 @@ function effort(unlessSet: number, meaning: string): OptionRecord {
 
 const JSON_SWITCH = { name: 'json', kind: 'switch' } as const;
 
+/** Where the markers go, and which. */
+const WRITING: readonly OptionRecord[] = [
+  {
+    name: 'out',
+    kind: 'text',
+    placeholder: 'folder',
+    meaning: 'where the files go; only files that Laywright wrote are replaced',
+    defaultMeaning: 'NAME-marker here, after NAME.yaml',
+  },
+  {
+    name: 'write',
+    kind: 'choices',
+    placeholder: 'kinds',
+    choices: OUTPUT_KINDS,
+    default: ['svg', 'pdf', 'json'],
+    nothing: 'nothing',
+    meaning: 'which files to write',
+  },
+];
+
 export const COMMANDS: readonly CommandRecord[] = [
   {
     name: 'plan',
@@ -70,22 +91,7 @@ export const COMMANDS: readonly CommandRecord[] = [
     ],
     operand: { syntax: '<file>', meaning: 'plan file, or - for standard input' },
     options: [
-      {
-        name: 'out',
-        kind: 'text',
-        placeholder: 'folder',
-        meaning: 'where the files go; only files that Laywright wrote are replaced',
-        defaultMeaning: 'NAME-marker here, after NAME.yaml',
-      },
-      {
-        name: 'write',
-        kind: 'choices',
-        placeholder: 'kinds',
-        choices: OUTPUT_KINDS,
-        default: ['svg', 'pdf', 'json'],
-        nothing: 'nothing',
-        meaning: 'which files to write',
-      },
+      ...WRITING,
       {
         name: 'paper',
         kind: 'choice',
@@ -336,5 +342,9 @@ export const COMMANDS: readonly CommandRecord[] = [
     ],
     load: async () => (await import('./commands/shopping.ts')).runShopping,
   },
+  ...matCommands(
+    [effort(EFFORT_UNLESS_SET, 'how long to search each cloth, in steps'), SEED, CUPBOARD_FILE],
+    WRITING,
+  ),
   ...CUPBOARD_COMMANDS,
 ];

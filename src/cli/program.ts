@@ -93,7 +93,8 @@ function readOptions(
   const values: Record<string, OptionValues[string]> = {};
   const problems: string[] = [];
   for (const record of records) {
-    const word = typed[record.name];
+    // commander hands `--crease-at` over as `creaseAt`.
+    const word = typed[new Option(optionSyntax(record)).attributeName()];
     const read = word === undefined ? undefined : readOption(record, word === true ? '' : word);
     if (read !== undefined && !read.ok) problems.push(read.message);
     else values[record.name] = read === undefined ? defaultOf(record) : read.value;

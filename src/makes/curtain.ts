@@ -20,6 +20,7 @@ const spec: MakeSpec = {
       meaning: 'What all curtains of the window cover together when hung.',
     },
     'finished length': {
+      mayGive: true,
       kind: 'length',
       least: 'positive',
       meaning: 'Of the curtain when hung, from the top of its heading to its lower edge.',

@@ -10,7 +10,7 @@ import { hemPractice, nothingLeft, type Practice, seamPractice } from './practic
 
 /** What every cover with an envelope opening asks for. */
 export const coverMeasures: MakeSpec['measures'] = {
-  size: { kind: 'size', meaning: 'The pad, across and up as it stands.' },
+  size: { mayGive: true, kind: 'size', meaning: 'The pad, across and up as it stands.' },
   'smaller than pad': {
     kind: 'length',
     least: 'zero',

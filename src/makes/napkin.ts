@@ -10,7 +10,7 @@ const spec: MakeSpec = {
   title: 'Hemmed napkin',
   summary: 'One piece, hemmed all round.',
   measures: {
-    size: { kind: 'size', meaning: 'Finished, across and up.' },
+    size: { mayGive: true, kind: 'size', meaning: 'Finished, across and up.' },
     hem: tableHem,
     corners: tableCorners,
   },

@@ -13,7 +13,7 @@ const spec: MakeSpec = {
   summary:
     'One layer hemmed all round; or lined, with wadding between if wanted, where a cloth is named for the lining.',
   measures: {
-    size: { kind: 'size', meaning: 'Finished, across and up.' },
+    size: { mayGive: true, kind: 'size', meaning: 'Finished, across and up.' },
     hem: tableHem,
     corners: tableCorners,
     'seam allowance': liningAllowance,

@@ -18,12 +18,14 @@ const spec: MakeSpec = {
   measures: {
     // Strips 12 in wide run the length of the table and hang over its ends (The Complete Home, 1906).
     width: {
+      mayGive: true,
       kind: 'length',
       least: 'positive',
       default: { inches: '12', metric: '30' },
       meaning: 'Finished, across the runner.',
     },
     length: {
+      mayGive: true,
       kind: 'length',
       least: 'positive',
       meaning: 'Of the table that it runs along; or of the runner itself, where no drop is given.',

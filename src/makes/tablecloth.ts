@@ -20,6 +20,7 @@ const spec: MakeSpec = {
   measures: {
     table: { kind: 'size', meaning: 'The table top, across and along.' },
     drop: {
+      mayGive: true,
       kind: 'length',
       least: 'zero',
       default: { inches: '12', metric: '30' },

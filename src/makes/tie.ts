@@ -11,7 +11,7 @@ const spec: MakeSpec = {
   title: 'Tie',
   summary: 'One narrow strap on the straight grain, to tie or to hang by.',
   measures: {
-    length: { kind: 'length', least: 'positive', meaning: 'Finished, end to end.' },
+    length: { mayGive: true, kind: 'length', least: 'positive', meaning: 'Finished, end to end.' },
     width: {
       kind: 'length',
       least: 'positive',

@@ -17,7 +17,11 @@ const spec: MakeSpec = {
   summary:
     'A bag with two handles, flat or with a boxed bottom; lined where a cloth is named for the lining.',
   measures: {
-    size: { kind: 'size', meaning: 'The finished bag as it stands: across its front, and up.' },
+    size: {
+      mayGive: true,
+      kind: 'size',
+      meaning: 'The finished bag as it stands: across its front, and up.',
+    },
     depth: {
       kind: 'length',
       least: 'zero',

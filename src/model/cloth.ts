@@ -12,7 +12,7 @@ export type ClothDirection = 'plain' | 'two-way' | 'one-way' | 'nap';
 /** The bolt fold lies midway between the outer selvedge edges; on a length in hand it may lie elsewhere. */
 export type Crease =
   | { readonly kind: 'none' }
-  | { readonly kind: 'use' }
+  | { readonly kind: 'use'; readonly at?: Ticks }
   /** Nothing is cut within `each` of the crease, on either side. */
   | {
       readonly kind: 'keep-off';
@@ -142,4 +142,28 @@ export interface Cloth {
   readonly shop?: string;
   /** What a keepable leftover of it is worth to the maker, where that is not as the plan says. */
   readonly leftoverWorth?: Worth;
+  /** Present where it has been bought, washed and measured: then its other fields say what is now true. */
+  readonly measured?: MeasuredCloth;
+}
+
+/** What the plan had reckoned with, and what was found at the mat. */
+export interface MeasuredCloth {
+  readonly lengths: readonly MeasuredLength[];
+  readonly reckoned: {
+    readonly width: Ticks;
+    readonly washing?: Washing;
+    readonly buy?: BuyTerms;
+  };
+}
+
+/** One length in hand that was measured after washing. */
+export interface MeasuredLength {
+  /** Of the length in hand. */
+  readonly name: string;
+  readonly width: Ticks;
+  readonly length: Ticks;
+  /** What it measured along before washing, where that is told. */
+  readonly before?: Ticks;
+  /** It was in hand before; no part of what was bought for the plan. */
+  readonly wasInHand?: true;
 }

@@ -154,7 +154,12 @@ export interface IssueDetails {
   'panel-creased': { readonly panel: string; readonly piece: string; readonly cloth: string };
   /** A mounted panel whose border hardly shows. */
   'thin-border': { readonly piece: string; readonly panel: string; readonly shows: Ticks };
-  'not-enough-cloth': { readonly cloth: string; readonly shortOf: readonly string[] };
+  'not-enough-cloth': {
+    readonly cloth: string;
+    readonly shortOf: readonly string[];
+    /** It has been washed and measured: then something has to give. */
+    readonly measured?: true;
+  };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */
   'cupboard-draw': {
@@ -175,6 +180,13 @@ export interface IssueDetails {
     readonly likely?: string;
     readonly takenBy?: string;
     readonly found?: string;
+  };
+  /** A measured length that is to be one in hand, and no such length is. */
+  'measured-unknown': {
+    readonly found: string;
+    readonly fault: 'no-length' | 'several' | 'name-taken';
+    readonly known: readonly string[];
+    readonly likely?: string;
   };
   surplus: { readonly piece: string; readonly copies: number };
   'make-practice': {

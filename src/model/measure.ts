@@ -16,6 +16,8 @@ export type MeasureSpec = {
   readonly default?: { readonly inches: string; readonly metric: string };
   /** May be left out although it has no default. */
   readonly optional?: true;
+  /** Tells the size of what is sewn, which may be made a little smaller where cloth is short. */
+  readonly mayGive?: true;
 } & (
   | { readonly kind: 'length'; readonly least?: 'zero' | 'positive' }
   | { readonly kind: 'size' }

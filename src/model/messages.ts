@@ -121,11 +121,19 @@ const WORDING: Wording = {
     `the crease of "${short(cloth)}" runs through the panel "${short(panel)}" in "${short(piece)}"; press it out before cutting, or take another length.`,
   'thin-border': ({ piece, panel, shows }, write) =>
     `"${short(piece)}" shows only ${write(shows)} of border beside the panel "${short(panel)}"; make it larger, or do without the strips.`,
-  'not-enough-cloth': ({ cloth, shortOf }) =>
-    `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
+  'not-enough-cloth': ({ cloth, shortOf, measured }) =>
+    measured
+      ? `"${cloth}", as it was measured, does not hold ${list(shortOf.map(short), 'and')}; \`laywright refit\` tells the least to join, shrink, drop or buy.`
+      : `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>
     `"${cloth}" is needed in one length of ${write(needs)}, and the longest to be had is ${write(longest)}; cut fewer or smaller pieces from it.`,
   'cupboard-draw': (details) => CUPBOARD_FAULTS[details.fault](details),
+  'measured-unknown': ({ found, fault, known, likely }) =>
+    fault === 'several'
+      ? `there are several of "${short(found)}"; give each a name of its own under lengths, then measure them one by one.`
+      : fault === 'name-taken'
+        ? `"${short(found)}" is the name of a length in hand; write of: ${short(found)} if it is that one, or another name.`
+        : `no length in hand is called "${short(found)}"; ${likely === undefined ? (known.length === 0 ? 'leave of out, since there is none' : `there is ${list(known.map(short), 'and')}`) : `likely "${likely}"`}.`,
   surplus: ({ piece, copies }) =>
     `"${piece}": ${copies} more than wanted will be cut, as the cloth is cut folded.`,
   'make-practice': ({ sentence, figures }, write) =>

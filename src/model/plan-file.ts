@@ -4,6 +4,7 @@ import type { Cupboard } from './cupboard.ts';
 import { type CupboardDraw, drawFromCupboard } from './cupboard-draw.ts';
 import type { Issue, Outcome } from './issue.ts';
 import type { MakeSpec } from './measure.ts';
+import { withMeasured } from './measured-cloth.ts';
 import type { MakeOrder, Plan, PlanUnit } from './plan.ts';
 import { toCloth } from './reading/cloth-checks.ts';
 import { resolved, toRules, type WrittenRules } from './reading/cloth-choice-fields.ts';
@@ -50,15 +51,12 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   ]);
   if (problems.length > 0 || !read.success) return { ok: false, issues: problems };
   const written = assemble(read.data, options.makes, context);
-  const { plan, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
-  const placed = drawn.map((issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }));
-  const asked = panelsAskedFaults(plan).map(
+  const { plan: inHand, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
+  const { plan, issues: measured } = withMeasured(inHand, read.data.cloths);
+  const placed = [...drawn, ...measured, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
-  const larger = largerFaults(plan).map(
-    (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
-  );
-  const told = inFileOrder([...unusedCloths(plan, tree), ...placed, ...asked, ...larger]);
+  const told = inFileOrder([...unusedCloths(plan, tree), ...placed]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }
@@ -143,6 +141,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
   const sets = setsOf(written, orders);
   return {
     name: written.plan,
+    ...(written.note !== undefined && { note: written.note }),
     unit: written.unit,
     rulerMark,
     paper: written.paper ?? usual.paper,

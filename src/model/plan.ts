@@ -13,6 +13,8 @@ export type PlanUnit = 'in' | 'cm';
 /** A validated plan: every length in ticks, every name resolved, every default filled in. */
 export interface Plan {
   readonly name: string;
+  /** A remark that is printed with it, such as what had to change at the mat. */
+  readonly note?: string;
   /** What a bare number means, and what is printed. */
   readonly unit: PlanUnit;
   /** Smallest mark used on the ruler: cut sizes are rounded up to it, usable widths down. */

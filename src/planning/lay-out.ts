@@ -223,7 +223,7 @@ function layOutPieces(
     code: 'not-enough-cloth',
     severity: 'error',
     path: ['cloths', cloth.name],
-    details: { cloth: cloth.name, shortOf },
+    details: { cloth: cloth.name, shortOf, ...(cloth.measured && { measured: true }) },
   };
   return { ok: false, issues: [...problems, issue] };
 }

@@ -285,7 +285,8 @@ function upToReach(own: PackedBed): PackedBed {
   return reach === own.length ? own : { ...own, tree: cutOff(own.tree, own.length, reach), length: reach };
 }
 
-function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
+/** All kinds out of these beds, at what opening each costs. */
+export function question(beds: readonly Bed[], kinds: readonly Kind[]): FewestQuestion {
   return { sheets: costed(beds), kinds };
 }
 

@@ -161,6 +161,17 @@ const cloth = z.strictObject({
         .describe('what to ask for at the counter, one entry a length'),
     })
     .optional(),
+  measured: z
+    .array(
+      z.strictObject({
+        length: z.string().describe('by its name'),
+        size,
+        before: length.optional().describe('its length before washing, where that was told'),
+        words: z.string(),
+      }),
+    )
+    .optional()
+    .describe('present where the cloth was washed and measured, and planned as it was measured'),
   surplus: z.array(z.strictObject({ piece: z.string(), copies: count })),
   markerEfficiency: perCent.describe('wanted pieces ÷ (length used × usable width)'),
   utilisation: perCent.describe('wanted pieces ÷ all the cloth bought or opened'),
@@ -361,6 +372,7 @@ export const planJsonSchema = z
     format: z.literal('laywright cut plan'),
     version: z.literal(PLAN_JSON_VERSION),
     name: z.string(),
+    note: z.string().optional(),
     unit: z.enum(['in', 'cm']),
     ticksPerMillimetre: z.literal(320),
     rulerMark: length,

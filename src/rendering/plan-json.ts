@@ -19,6 +19,7 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import { choiceAnswer } from './choice-words.ts';
 import { cupboardJson } from './cupboard-json.ts';
 import { writeJson } from './json-text.ts';
+import { measuredLines } from './measured-words.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
 import { foldsOf, totalsOf } from './totals.ts';
 import { usesJson } from './uses-json.ts';
@@ -35,6 +36,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
     format: 'laywright cut plan',
     version: PLAN_JSON_VERSION,
     name: plan.name,
+    ...(plan.note !== undefined && { note: plan.note }),
     unit: plan.unit,
     ticksPerMillimetre: 320,
     rulerMark: say.length(plan.rulerMark),
@@ -153,6 +155,7 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     answer: clothPlan.answer,
     ...(bound !== undefined && { bound: say.length(bound) }),
     ...(purchase !== undefined && { purchase: purchaseJson(purchase, say) }),
+    ...measuredJson(figures.cloth, cutPlan.plan, say),
     surplus: clothPlan.surplus.map(({ piece, copies }) => ({ piece, copies })),
     ...waysJson(clothPlan, say),
     markerEfficiency: hundredthsDown(figures.markerEfficiency),
@@ -178,6 +181,18 @@ function waysJson({ ways = [] }: ClothPlan, say: Sayings): Pick<ClothJson, 'ways
       ...{ cuts: strokes, folds, spare },
     })),
   };
+}
+
+function measuredJson(cloth: Cloth, plan: Plan, say: Sayings): Pick<ClothJson, 'measured'> {
+  if (!cloth.measured) return {};
+  const words = measuredLines(cloth, plan);
+  const measured = cloth.measured.lengths.map(({ name, width, length, before }, index) => ({
+    length: name,
+    size: say.size({ width, length }),
+    ...(before !== undefined && { before: say.length(before) }),
+    words: words[index]!,
+  }));
+  return { measured };
 }
 
 function choiceJson(choice: ClothChoice, say: Sayings): NonNullable<PlanJson['choice']> {

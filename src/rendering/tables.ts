@@ -11,6 +11,7 @@ import { formatBuy, formatLength, formatMoney, formatSize } from '../units/forma
 import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
+import { measuredLines } from './measured-words.ts';
 import { panelRows } from './panel-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { totalsOf } from './totals.ts';
@@ -42,6 +43,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
   const { plan } = cutPlan;
   const lines = [
     ...heading(plan.name),
+    ...(plan.note === undefined ? [] : wrapWords(plan.note, columns)),
     ...wrapWords(rulerLine(plan), columns),
     ...cutPlan.cloths.flatMap((clothPlan) => {
       const figures = clothFigures(cutPlan, clothPlan);
@@ -127,9 +129,10 @@ function clothHeading(cloth: Cloth, plan: Plan): string {
 function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures): Row[] {
   const { plan } = cutPlan;
   const cut = [...figures.copies.values()].reduce((total, copies) => total + copies, 0);
-  const wash = washFirst(figures.cloth, plan);
+  const wash = washFirst(figures.cloth, plan, plan, clothPlan);
   return [
     ...buyRows(clothPlan, plan),
+    ...measuredLines(figures.cloth, plan).map((line): Row => ['Measured', line]),
     ...useRows(clothPlan, plan),
     ...(wash === undefined ? [] : [['First', wash] as const]),
     ['Marker efficiency', `${oneDecimalDown(figures.markerEfficiency)} % of the usable length cut into`],

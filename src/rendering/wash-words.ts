@@ -1,23 +1,37 @@
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
+import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
+import { lengthInHand } from '../planning/figures.ts';
 import { formatLength, formatSize, type LengthStyle } from '../units/format.ts';
-import { floorTo } from '../units/ticks.ts';
+import { floorTo, ticks } from '../units/ticks.ts';
 
-/** `54 in wide`, or `52 3/4 in wide once washed` where the width was measured on washed cloth. */
-export function widthWords(cloth: Pick<Cloth, 'width' | 'washing'>, style: LengthStyle): string {
-  const { width, washing } = cloth;
+/**
+ * `54 in wide`, or `52 3/4 in wide once washed` where the width was measured on washed cloth; of a cloth that was measured at
+ * the mat, what its widest length measures.
+ */
+export function widthWords(cloth: Pick<Cloth, 'width' | 'washing' | 'measured'>, style: LengthStyle): string {
+  const { width, washing, measured } = cloth;
+  const bought = measured?.lengths.filter(({ wasInHand }) => !wasInHand) ?? [];
+  if (bought.length > 0)
+    return `${formatLength(ticks(Math.max(...bought.map((own) => own.width))), style)} wide as measured`;
   if (!washing?.widthFromWashed) return `${formatLength(width, style)} wide`;
   return `${formatLength(afterWashing(width, washing.across), style)} wide once washed`;
 }
 
 /**
  * What to do before anything is measured out, where the plan counts on a wash: the widths and lengths of the marker are
- * those of washed cloth. Undefined where nothing is washed first.
+ * those of washed cloth. Undefined where nothing is washed first, or all that is cut has been washed and measured.
  */
-export function washFirst(cloth: Cloth, plan: Plan, style: LengthStyle = plan): string | undefined {
+export function washFirst(
+  cloth: Cloth,
+  plan: Plan,
+  style: LengthStyle = plan,
+  cut?: ClothPlan,
+): string | undefined {
   const { along, across } = lossBeforeCutting(cloth);
   if (along.numerator === 0 && across.numerator === 0) return undefined;
+  if (cloth.measured && cut?.lengths.every((own) => lengthInHand(cloth, own)?.washed)) return undefined;
   if (cloth.washing?.widthFromWashed)
     return `Wash, dry and press it first, as it will be washed later: it is reckoned to be ${widthWords(cloth, style)}. Measure it again before you cut.`;
   const out = floorTo(afterWashing(cloth.width, across), plan.rulerMark);

@@ -6,6 +6,7 @@ import { crease, percentage, price, swatchLoss } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
 import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
+import { matMeasuresDefinition } from './measured-fields.ts';
 import { panelAreas, panelsDefinition, type WrittenPanel } from './panel-fields.ts';
 import { choice, count, length, name, yesNo } from './scalars.ts';
 import { measuredDefinition } from './washed-measures.ts';
@@ -78,6 +79,10 @@ export function clothDefinition(context: ReadingContext) {
         'Whether it is laid once for all its cuts: then no part is folded or stacked again for a cut.',
       ).optional(),
       groups: groupNames().optional(),
+      measured: matMeasuresDefinition(context).optional(),
+      'buy more': yesNo(
+        'Whether more of it is to be bought beside what was measured; nothing is bought unless said.',
+      ).optional(),
       note: name('A remark that is printed with the cloth.', 'from the blue bolt', 'any').optional(),
       shop: name('Where it is bought, for the shopping list.', 'harbour stores', 'any').optional(),
       'leftover worth': worth(

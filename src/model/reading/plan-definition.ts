@@ -12,6 +12,7 @@ import { goodsDefinition } from './goods-fields.ts';
 import { joinDefinition } from './join-fields.ts';
 import { orderDefinition } from './make-fields.ts';
 import { matchDefinition } from './match-fields.ts';
+import { measuredFaults } from './measured-checks.ts';
 import { panelAskedDefinition } from './panel-fields.ts';
 import {
   choice,
@@ -22,6 +23,7 @@ import {
   outOfRange,
   readChoice,
   refusedText,
+  remark,
   size,
   yesNo,
 } from './scalars.ts';
@@ -43,7 +45,7 @@ const NO_CURRENCY = /[\d\s.,/%]/;
  */
 export function planDefinition(makes: readonly MakeSpec[], context: ReadingContext) {
   const cloth = clothDefinition(context).superRefine((written, issues) => {
-    for (const { path, problem } of clothFaults(written)) {
+    for (const { path, problem } of [...clothFaults(written), ...measuredFaults(written, context.unit)]) {
       issues.addIssue({ code: 'custom', path: [...path], message: '', params: { problem } });
     }
   });
@@ -59,6 +61,10 @@ export function planDefinition(makes: readonly MakeSpec[], context: ReadingConte
   return keyed(
     {
       plan: name('What the plan is called.', 'The breakfast room', 'any'),
+      note: remark(
+        'A remark that is printed with the plan, such as what had to change at the mat.',
+        'one cover fewer than asked for',
+      ).optional(),
       unit: planUnit(),
       ruler: rulerMark(context).optional(),
       paper: choice(

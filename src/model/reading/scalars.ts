@@ -188,6 +188,18 @@ export function name(meaning: string, example: string, signs: 'any' | 'no-slash'
   return scalar({ wanted: `a name, such as ${example}`, example, meaning, read });
 }
 
+const LONGEST_REMARK = 240;
+
+/** A remark on one line. */
+export function remark(meaning: string, example: string) {
+  const read = (text: string): Read<string> => {
+    const fits =
+      text.trim() === text && text !== '' && text.length <= LONGEST_REMARK && !/[\n\r\t]/.test(text);
+    return fits ? readAs(text) : outOfRange(text, `a remark of 1 to ${LONGEST_REMARK} letters on one line`);
+  };
+  return scalar({ wanted: `a remark, such as ${example}`, example, meaning, read });
+}
+
 export function readClothName(text: string, { clothNames: known }: ReadingContext): Read<string> {
   if (known === undefined || known.includes(text)) return readAs(text);
   const likely = likelySpelling(text, known);

@@ -42,6 +42,21 @@ export function setKey(text: string, map: YAMLMap, key: string, value: Written):
   return insertedLine(text, end, line, indent);
 }
 
+/** Writes a key that a map in block style does not have yet on a line of its own, behind another one. */
+export function addKeyBehind(
+  text: string,
+  map: YAMLMap,
+  before: string,
+  key: string,
+  value: Written,
+): Splice {
+  const pair = pairOf(map, before);
+  if (pair === undefined || map.flow === true) return undefined;
+  const indent = columnOf(text, pair.key.range![0]);
+  const line = `${' '.repeat(indent)}${nodeText(key)}: ${nodeText(value)}`;
+  return insertedLine(text, contentEnd(pair.value ?? pair.key), line, indent + 1);
+}
+
 /** Takes a key out of a map that has others. */
 export function dropKey(text: string, map: YAMLMap, key: string): Splice {
   const pairs = pairsOf(map);

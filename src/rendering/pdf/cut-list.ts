@@ -28,7 +28,7 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     flow.space(3);
   }
   const cloth = cutPlan.plan.cloths.find(({ name }) => name === clothPlan.cloth)!;
-  const wash = washFirst(cloth, cutPlan.plan, styleOf(cutPlan.plan));
+  const wash = washFirst(cloth, cutPlan.plan, styleOf(cutPlan.plan), clothPlan);
   if (wash !== undefined) flow.paragraph(wash, { weight: 'bold' });
   for (const length of clothPlan.lengths) {
     const inStack = stackOf(cutPlan, clothPlan.cloth, length.name);

@@ -6,6 +6,7 @@ import { ceilTo, floorTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
+import { measuredLines } from '../measured-words.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
 import { totalsOf } from '../totals.ts';
 import { wordWork } from '../work-words.ts';
@@ -39,6 +40,7 @@ export function firstPage(flow: Flow, cutPlan: CutPlan, { withCautions, places }
     `Cut plan. Measures in ${unit}; cut sizes rounded up to the ruler's marks of ${lengthWords(plan.rulerMark, plan)}.`,
     { ink: SOFT },
   );
+  if (plan.note !== undefined) flow.paragraph(withGlyphs(plan.note), { weight: 'bold' });
   flow.heading('What to buy and use', 90);
   for (const [index, clothPlan] of cutPlan.cloths.entries()) {
     flow.add(clothBlock(clothPlan, cutPlan, places[index]!, flow.width));
@@ -114,6 +116,7 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
       : []),
     ['Could it be less', proofWords(clothPlan, cutPlan)],
     ['Its marker', place],
+    ...measuredLines(figures.cloth, plan).map((line) => ['Measured', withGlyphs(line)] as const),
     ['Left to keep', left.length === 0 ? 'nothing large enough' : `${named}${more}`],
     ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
   ];

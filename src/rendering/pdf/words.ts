@@ -23,7 +23,7 @@ export const sizeWords = ({ width, length }: Size, plan: Marked): string =>
   );
 
 export const clothWords = (cloth: Cloth, plan: Plan): string =>
-  `${cloth.washing?.widthFromWashed ? widthWords(cloth, styleOf(plan)) : `${lengthWords(cloth.width, plan)} wide`}, ${DIRECTION_WORDS[cloth.direction]}`;
+  `${cloth.washing?.widthFromWashed || cloth.measured ? widthWords(cloth, styleOf(plan)) : `${lengthWords(cloth.width, plan)} wide`}, ${DIRECTION_WORDS[cloth.direction]}`;
 
 /** `Buy 2½ yd`, `Use blue quarter 1, long end`; both where both are needed. */
 export function getWords(clothPlan: ClothPlan, plan: Plan): string[] {
