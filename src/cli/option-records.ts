@@ -51,7 +51,10 @@ export function readOption(record: OptionRecord, typed: string): ReadOption {
       return { ok: true, value: true };
     case 'text':
       return typed.trim() === ''
-        ? refuse(record, typed, `a ${record.placeholder} would work`)
+        ? {
+            ok: false,
+            message: `--${record.name}: nothing is said behind it; say which ${record.placeholder}`,
+          }
         : { ok: true, value: typed };
     case 'number':
       return readNumber(record, typed);

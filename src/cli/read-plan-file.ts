@@ -1,7 +1,7 @@
 import type { Plan } from '../model/plan.ts';
 import { cupboardForPlan } from './cupboard/read-cupboard.ts';
 import type { OptionValues } from './option-records.ts';
-import { planOf } from './read-plan-text.ts';
+import { planOf, refuseCupboard } from './read-plan-text.ts';
 import { readText, type TextRead } from './read-text.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -15,6 +15,7 @@ export async function readPlanFile(
   terminal: Terminal,
 ): Promise<{ readonly plan: Plan; readonly read: TextRead }> {
   const read = await readText(file, terminal);
+  refuseCupboard(read);
   const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
   return { plan: planOf(read, terminal, cupboardForPlan(read, named)), read };
 }

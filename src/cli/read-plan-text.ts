@@ -16,6 +16,13 @@ export function planOf(read: TextRead, terminal: Terminal, cupboard?: Cupboard):
   return outcome.value;
 }
 
+/** One sentence instead of one for every key that no plan has. */
+export function refuseCupboard({ text, file }: TextRead): void {
+  if (!isCupboard(text)) return;
+  const message = `${file}: this is a cupboard, not a plan. Name a plan file; it may draw on this one with cupboard:.`;
+  throw new CommandProblem(EXIT.badInput, message);
+}
+
 export function readOutcome(read: TextRead, cupboard?: Cupboard): Outcome<Plan> {
   const specs = makes.map((make) => make.spec);
   return readPlan(read.text, { file: read.file, makes: specs, ...(cupboard && { cupboard }) });
@@ -34,4 +41,9 @@ export function issueLine(issue: Issue, unit: PlanUnit): string {
 /** The unit in which to word the problems of a text that is no plan, as far as it names one. */
 export function unitOf(read: TextRead): PlanUnit {
   return /^unit:\s*["']?cm\b/m.test(read.text) ? 'cm' : 'in';
+}
+
+/** Known by its first keys, however the rest is written. */
+function isCupboard(text: string): boolean {
+  return /^cupboard:/m.test(text) && /^entries:/m.test(text) && !/^plan:/m.test(text);
 }

@@ -63,6 +63,7 @@ export function checkTargets(
   folder: string,
   names: readonly string[],
   isOurs: (name: string, content: Uint8Array) => boolean,
+  remedy?: string,
 ): void {
   const made = makeFolder(folder);
   try {
@@ -73,7 +74,7 @@ export function checkTargets(
   } finally {
     for (const one of made.reverse()) removeIfEmpty(one);
   }
-  for (const name of names) refuseForeign(folder, name, isOurs);
+  for (const name of names) refuseForeign(folder, name, isOurs, remedy);
 }
 
 /** Writes one file that must not exist yet; fails, and leaves what is there, when it does. */
@@ -131,13 +132,14 @@ function refuseForeign(
   folder: string,
   name: string,
   isOurs: (name: string, content: Uint8Array) => boolean,
+  remedy = 'give another folder with --out',
 ): void {
   const path = join(folder, name);
   if (!existsSync(path)) return;
   if (statSync(path).isFile() && isOurs(name, readFileSync(path))) return;
   throw new CommandProblem(
     EXIT.badInput,
-    `${path}: this was not written by Laywright, so it stays as it is. Move it, or give another folder with --out.`,
+    `${path}: this was not written by Laywright, so it stays as it is. Move it, or ${remedy}.`,
   );
 }
 

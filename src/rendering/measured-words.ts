@@ -21,9 +21,10 @@ function shrankWords(own: MeasuredLength, cloth: Cloth, style: LengthStyle): str
   if (before === undefined) return undefined;
   const { washing } = cloth.measured!.reckoned;
   const along = washing?.washed === 'before-cutting' ? washing.along : undefined;
-  const planned = along ? perCentRounded(along.numerator, along.denominator) : perCentRounded(0, 1);
+  const planned = along && perCentRounded(along.numerator, along.denominator);
   if (length > before) return `${formatLength(ticks(length - before), style)} longer than before washing`;
   const found = perCentRounded(before - length, before);
+  if (planned === undefined) return `it shrank ${found} along, and no washing was reckoned with`;
   return found === planned
     ? `it shrank ${found} along, as planned`
     : `it shrank ${found} along, you planned ${planned}`;

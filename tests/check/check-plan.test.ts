@@ -12,6 +12,7 @@ import { spoiledFolds, spoiledLeftovers, spoiledPieces, spoiledTrees } from './s
 import { spoiledCollections } from './spoiled-collection.ts';
 import { spoiledJoins, spoiledLists, spoiledOrders, spoiledPurchases } from './spoiled-lists.ts';
 import { spoiledFlaws, spoiledMatches } from './spoiled-match.ts';
+import { spoiledMeasures } from './spoiled-measured.ts';
 import { spoiledOffCentre } from './spoiled-off-centre.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
 import { panelPlans, spoiledPanels } from './spoiled-panels.ts';
@@ -32,6 +33,7 @@ const allSpoiled: readonly Spoiled[] = [
     ...spoiledMatches,
     ...spoiledOffCentre,
     ...spoiledFlaws,
+    ...spoiledMeasures,
     ...spoiledUses,
     ...spoiledPanels,
     ...spoiledWashing,

@@ -55,11 +55,7 @@ export async function runBuys(
     const buys = buysOf(cutPlan, name, set, compare, asJson ? undefined : terminal);
     if (buys) found.push(buys);
   }
-  if (found.length === 0)
-    throw new CommandProblem(
-      EXIT.noPlan,
-      'No cloth of this plan is bought by length alone, so there are no buys to compare.',
-    );
+  if (found.length === 0) throw nothingBought(plan, options.cloth);
   const whole =
     typeof options.cloth === 'string'
       ? undefined
@@ -70,6 +66,16 @@ export async function runBuys(
   writeSet(folder, files, isOurs);
   if (!asJson) show(terminal, `Written: ${files.map(({ name }) => join(folder, name)).join(', ')}`);
   return EXIT.done;
+}
+
+function nothingBought({ cloths }: Pick<Plan, 'cloths'>, wanted: OptionValues[string]): CommandProblem {
+  const bought = cloths.filter(({ buy }) => buy).map(({ name }) => `"${name}"`);
+  const isInHand = cloths.some(({ name, buy }) => name === wanted && !buy);
+  const message =
+    isInHand && bought.length > 0
+      ? `--cloth: "${wanted}" is in hand and not bought, so there are no buys to compare; ${bought.join(' or ')} would work`
+      : 'No cloth of this plan is bought by length alone, so there are no buys to compare.';
+  return new CommandProblem(EXIT.noPlan, message);
 }
 
 function compareOptions(plan: Plan, options: OptionValues): CompareOptions {

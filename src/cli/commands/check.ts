@@ -3,17 +3,23 @@ import type { PlanUnit } from '../../model/plan.ts';
 import { foreseen } from '../../planning/foreseen.ts';
 import { writeJson } from '../../rendering/json-text.ts';
 import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
-import { EXIT, type ExitCode } from '../exit-codes.ts';
+import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { placeIssues } from '../place-issues.ts';
-import { issueLine, readOutcome, unitOf } from '../read-plan-text.ts';
+import { issueLine, readOutcome, refuseCupboard, unitOf } from '../read-plan-text.ts';
 import { readText, type TextRead } from '../read-text.ts';
-import { show, type Terminal } from '../terminal.ts';
+import { say, show, type Terminal } from '../terminal.ts';
 
 interface Checked {
   readonly file: string;
   readonly unit: PlanUnit;
   readonly issues: readonly Issue[];
+}
+
+/** A file that cannot be read, or whose cupboard cannot. */
+interface Unread {
+  readonly file: string;
+  readonly problem: string;
 }
 
 /** Reads each plan, works out its makes, and reports; here the problems are the result, so they go to standard output. */
@@ -22,14 +28,35 @@ export async function runCheck(
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const checked: Checked[] = [];
+  const checked: (Checked | Unread)[] = [];
   const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
-  for (const file of operands) checked.push(checkOne(await readText(file, terminal), named));
-  show(terminal, options.json === true ? asJson(checked) : asText(checked));
-  return checked.every(isSound) ? EXIT.done : EXIT.badInput;
+  for (const file of operands) checked.push(await readAndCheck(file, named, terminal));
+  const read = checked.filter((own): own is Checked => 'issues' in own);
+  const unread = checked.filter((own): own is Unread => 'problem' in own);
+  if (options.json === true) show(terminal, asJson(checked));
+  else {
+    if (read.length > 0) show(terminal, asText(read));
+    for (const { problem } of unread) say(terminal, problem);
+  }
+  return unread.length === 0 && read.every(isSound) ? EXIT.done : EXIT.badInput;
+}
+
+/** One file that cannot be read does not hide what is to be told of the others. */
+async function readAndCheck(
+  file: string,
+  named: string | undefined,
+  terminal: Terminal,
+): Promise<Checked | Unread> {
+  try {
+    return checkOne(await readText(file, terminal), named);
+  } catch (problem) {
+    if (problem instanceof CommandProblem) return { file, problem: problem.message };
+    throw problem;
+  }
 }
 
 function checkOne(read: TextRead, named: string | undefined): Checked {
+  refuseCupboard(read);
   const outcome = readOutcome(read, cupboardForPlan(read, named));
   if (!outcome.ok) return { file: read.file, unit: unitOf(read), issues: outcome.issues };
   const issues = foreseen(outcome.value);
@@ -56,18 +83,26 @@ function asText(checked: readonly Checked[]): string {
 }
 
 /** One record a file: `file`, `ok`, and its `issues`, each with code, severity, path, place and message. */
-function asJson(checked: readonly Checked[]): string {
+function asJson(checked: readonly (Checked | Unread)[]): string {
   return writeJson(
-    checked.map((own) => ({
-      file: own.file,
-      ok: isSound(own),
-      issues: own.issues.map((issue) => ({
-        code: issue.code,
-        severity: issue.severity,
-        path: issue.path,
-        place: issue.place && { line: issue.place.line, column: issue.place.column },
-        message: issueLine(issue, own.unit),
-      })),
-    })),
+    checked.map((own) =>
+      'problem' in own
+        ? unreadJson(own)
+        : {
+            file: own.file,
+            ok: isSound(own),
+            issues: own.issues.map((issue) => ({
+              code: issue.code,
+              severity: issue.severity,
+              path: issue.path,
+              place: issue.place && { line: issue.place.line, column: issue.place.column },
+              message: issueLine(issue, own.unit),
+            })),
+          },
+    ),
   );
+}
+
+function unreadJson({ file, problem }: Unread) {
+  return { file, ok: false, issues: [{ code: 'unread', severity: 'error', path: [], message: problem }] };
 }

@@ -12,7 +12,7 @@ import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { MEASURE_OPTIONS } from '../mat/records.ts';
 import { replaceText } from '../mat/replace-text.ts';
 import type { OptionValues } from '../option-records.ts';
-import { planOf, readOutcome, refusalOf, unitOf } from '../read-plan-text.ts';
+import { planOf, readOutcome, refusalOf, refuseCupboard, unitOf } from '../read-plan-text.ts';
 import { readText, STANDARD_INPUT, type TextRead } from '../read-text.ts';
 import { columnsOf, show, type Terminal } from '../terminal.ts';
 
@@ -29,6 +29,7 @@ export async function runMeasured(
       'measured: it writes into the plan file, so name the file instead of -.',
     );
   const read = await readText(file, terminal);
+  refuseCupboard(read);
   const plan = planOf(read, terminal, cupboardForPlan(read, undefined));
   const cloth = clothOf(plan, options.cloth);
   const measure = measureOf(options);

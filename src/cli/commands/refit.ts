@@ -6,11 +6,10 @@ import type { Plan } from '../../model/plan.ts';
 import { editPlan } from '../../model/plan-edit.ts';
 import { withChanges } from '../../planning/mat/changes.ts';
 import { type Offer, type OfferKind, type Refit, refit } from '../../planning/mat/refit.ts';
-import { measuredLines } from '../../rendering/measured-words.ts';
 import { writeRefitJson } from '../../rendering/refit-json.ts';
-import { NO_OFFER, offerRemarks, offerWords } from '../../rendering/refit-words.ts';
+import { refitText } from '../../rendering/refit-text.ts';
+import { NO_OFFER, offerWords } from '../../rendering/refit-words.ts';
 import { summaryText } from '../../rendering/tables.ts';
-import { rowsInColumns, wrapWords } from '../../rendering/text-columns.ts';
 import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
@@ -36,6 +35,11 @@ export async function runRefit(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const file = operands[0]!;
+  if (options.take !== undefined && file === STANDARD_INPUT && options.as === undefined)
+    throw new CommandProblem(
+      EXIT.badInput,
+      '--as: a plan from standard input needs a name for the new file, such as --as refit.yaml',
+    );
   const { plan, read } = await readPlanFile(file, options, terminal);
   const take = options.take as OfferKind | undefined;
   const may = typeof options['may-shrink'] === 'string' ? readMayShrink(options['may-shrink'], plan) : [];
@@ -66,11 +70,6 @@ interface Target {
 }
 
 function targetOf(file: string, plan: Plan, options: OptionValues): Target {
-  if (file === STANDARD_INPUT && options.as === undefined)
-    throw new CommandProblem(
-      EXIT.badInput,
-      '--as: a plan from standard input needs a name for the new file, such as --as refit.yaml',
-    );
   const stem = basename(file, extname(file));
   const named = typeof options.as === 'string' ? options.as : join(dirname(file), `${stem}-refit.yaml`);
   if (file !== STANDARD_INPUT && dirname(named) !== dirname(file) && plan.cupboard !== undefined)
@@ -151,41 +150,4 @@ function planOf(text: string, offer: Offer, { plan, read, options }: Taking): Pl
 
 function summaryFor(cutPlan: CutPlan, terminal: Terminal): string {
   return summaryText(cutPlan, { columns: columnsOf(terminal), emphasis: mayEmphasise(terminal) });
-}
-
-function refitText(
-  { asItIs, short, offers, none }: Refit,
-  plan: Plan,
-  file: string,
-  columns: number,
-): string {
-  const wrap = (words: string) => wrapWords(words, columns);
-  const measured = plan.cloths.flatMap((cloth) =>
-    measuredLines(cloth, plan).map((line) => `${cloth.name}: ${line}.`),
-  );
-  const named = short.join(' and ');
-  return [
-    ...wrap(plan.name),
-    ...measured.flatMap(wrap),
-    ...(asItIs
-      ? wrap(`It fits as it is. Its markers: \`laywright plan ${file}\``)
-      : wrap(`It does not fit ${named} any more. Any one of these makes it fit:`)),
-    ...(offers.length === 0 ? [] : ['']),
-    ...rowsInColumns(
-      offers.map(
-        (offer) => [offer.kind, [offerWords(offer, plan), ...offerRemarks(offer, plan)].join('; ')] as const,
-      ),
-      columns,
-    ),
-    ...(none.length === 0
-      ? []
-      : [
-          '',
-          ...rowsInColumns(
-            none.map((kind) => [`no ${kind}`, NO_OFFER[kind]] as const),
-            columns,
-          ),
-        ]),
-    ...(offers[0] ? ['', ...wrap(`Take one: \`laywright refit ${file} --take ${offers[0].kind}\``)] : []),
-  ].join('\n');
 }

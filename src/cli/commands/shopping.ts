@@ -2,7 +2,7 @@ import { basename, dirname } from 'node:path';
 import { shoppingList } from '../../rendering/shopping.ts';
 import { shoppingCsv, shoppingJson } from '../../rendering/shopping-data.ts';
 import { shoppingText } from '../../rendering/shopping-text.ts';
-import { EXIT, type ExitCode } from '../exit-codes.ts';
+import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -23,7 +23,7 @@ export async function runShopping(
   const { wishes: _, ...plan } = asWritten;
   const by = options.by === 'cloth' ? 'cloth' : 'shop';
   const page = typeof options.page === 'string' ? options.page : undefined;
-  if (page !== undefined) checkTargets(dirname(page), [basename(page)], isOurs);
+  if (page !== undefined) checkPage(page);
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
   const { outcome } = await search(plan, effort, terminal);
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
@@ -38,4 +38,12 @@ export async function runShopping(
   writeSet(dirname(page), [{ name: basename(page), content }], isOurs);
   say(terminal, `Written: ${page}`);
   return EXIT.done;
+}
+
+function checkPage(page: string): void {
+  if (!page.endsWith('.pdf')) {
+    const message = `--page: found "${page}"; the page is a PDF, so a name that ends in .pdf would work`;
+    throw new CommandProblem(EXIT.badInput, message);
+  }
+  checkTargets(dirname(page), [basename(page)], isOurs, 'give another name with --page');
 }

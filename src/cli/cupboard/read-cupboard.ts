@@ -18,6 +18,10 @@ export function cupboardIn(file: string): Cupboard {
 
 /** The cupboard that a text tells. Throws a CommandProblem with all that is wrong with it. */
 export function cupboardOf(read: TextRead): Cupboard {
+  if (isPlan(read.text)) {
+    const message = `${read.file}: this is a plan, not a cupboard. Name the cupboard's own file.`;
+    throw new CommandProblem(EXIT.badInput, message);
+  }
   const outcome = readCupboard(read.text, { file: read.file });
   if (!outcome.ok) throw refusalOf(outcome.issues, EXIT.badInput, unitOf(read));
   return outcome.value;
@@ -42,4 +46,9 @@ function textIn(file: string): string {
     EXIT.badInput,
     `${file}: no such file. Check the name, or begin one with \`laywright cupboard add\`.`,
   );
+}
+
+/** Known by its first keys, however the rest is written. */
+function isPlan(text: string): boolean {
+  return /^plan:/m.test(text) && /^cloths:/m.test(text) && !/^entries:/m.test(text);
 }

@@ -41,6 +41,8 @@ function readOne(written: string, plan: Plan): ReadOne {
   const limit = most === undefined ? {} : { most };
   if (measure === '') return { may: { name: named, ...limit } };
   const known = measuresOf(named, plan);
+  if (known.length === 0)
+    return { problem: `--may-shrink: nothing of "${named}" may be made smaller; name another thing` };
   if (!known.includes(measure))
     return refuse(measure, `${known.map((own) => `"${own}"`).join(' or ')} of ${named}`);
   return { may: { name: named, measure, ...limit } };
@@ -61,10 +63,8 @@ function measuresOf(name: string, plan: Plan): readonly string[] {
   const order = plan.makes.find((own) => own.name === name);
   if (order === undefined) return ['across', 'up'];
   const measures = Object.entries(findMake(order.make)!.spec.measures);
-  const sized = measures.some(([, { kind }]) => kind === 'size');
-  const told = measures.filter(
-    ([measure, { kind }]) => (kind === 'size' || kind === 'length') && order.measures[measure] !== undefined,
-  );
+  const told = measures.filter(([measure, { mayGive }]) => mayGive && order.measures[measure] !== undefined);
+  const sized = told.some(([, { kind }]) => kind === 'size');
   return [...told.map(([measure]) => measure), ...(sized ? ['across', 'up'] : [])];
 }
 
