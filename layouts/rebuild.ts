@@ -29,9 +29,11 @@ import type { CutPlan } from '../src/model/cut-plan.ts';
 import { readPlan } from '../src/model/plan-file.ts';
 import { planReferenceText } from '../src/model/plan-reference.ts';
 import { planSchemaDocument } from '../src/model/plan-schema.ts';
+import { refit } from '../src/planning/mat/refit.ts';
 import { DEFAULT_EFFORT } from '../src/planning/plan.ts';
 import { writeJson } from '../src/rendering/json-text.ts';
 import { planJsonSchemaDocument } from '../src/rendering/plan-json-schema.ts';
+import { refitText } from '../src/rendering/refit-text.ts';
 import { shoppingList } from '../src/rendering/shopping.ts';
 import { shoppingText } from '../src/rendering/shopping-text.ts';
 
@@ -60,15 +62,38 @@ export function planLayout(name: string): CutPlan {
   return outcome.value;
 }
 
-/** What a layout is made from: its plan file and, where there is one, its cupboard. */
+/** A plan as it was asked for, before it had to change at the mat to become the plan beside it. */
+export const ASKED_FILE = 'asked.yaml';
+/** What was offered then. */
+const OFFERS_FILE = 'offers.txt';
+
+/** What a layout is made from: its plan file and, where there are any, its cupboard and the plan as it was asked for. */
 export function sourceNames(name: string): readonly string[] {
-  return [PLAN_FILE, CUPBOARD_UNLESS_SAID].filter((file) => existsSync(join(LAYOUTS, name, file)));
+  return [PLAN_FILE, CUPBOARD_UNLESS_SAID, ASKED_FILE].filter((file) =>
+    existsSync(join(LAYOUTS, name, file)),
+  );
+}
+
+/** What would make a plan fit that its cloth no longer holds, as the command tells it. */
+function offersFor(name: string): readonly OutputFile[] {
+  if (!sourceNames(name).includes(ASKED_FILE)) return [];
+  const file = join(LAYOUTS, name, ASKED_FILE);
+  const read = readPlan(readFileSync(file, 'utf8'), { file, makes: makes.map((make) => make.spec) });
+  if (!read.ok) throw new Error(`${file} cannot be read: ${JSON.stringify(read.issues)}`);
+  const options = { effort: DEFAULT_EFFORT, seed: 1 };
+  const found = refit(read.value, { ...options, make: (plan) => provenCutPlan(plan, options) });
+  if (!found.ok) throw new Error(`${file} cannot be planned: ${JSON.stringify(found.issues)}`);
+  return [{ name: OFFERS_FILE, content: `${refitText(found.value, read.value, ASKED_FILE, 100)}\n` }];
 }
 
 /** Everything that is kept beside the plan file of a layout; of a cupboard, also what it holds once the plan is cut. */
 export async function layoutFiles(name: string): Promise<readonly OutputFile[]> {
   const cutPlan = planLayout(name);
-  const files = [...(await outputFiles(cutPlan, KEPT_KINDS)), ...(await answers(name, cutPlan))];
+  const files = [
+    ...(await outputFiles(cutPlan, KEPT_KINDS)),
+    ...(await answers(name, cutPlan)),
+    ...offersFor(name),
+  ];
   if (!sourceNames(name).includes(CUPBOARD_UNLESS_SAID)) return files;
   const file = join(LAYOUTS, name, CUPBOARD_UNLESS_SAID);
   const json = files.find((own) => own.name === PLAN_JSON_FILE)!;

@@ -14,6 +14,8 @@ export function readLengths(text: string, { unit }: Plan): readonly Ticks[] {
   return partsOf(text).map((part) => {
     const read = parseLength(part, { unit, round: 'down' });
     if (read.ok && read.value > 0) return read.value;
+    if (read.ok) throw refused('lengths', `"${part}" buys nothing; leave it out`);
+    if (read.reason === 'too-long') throw refused('lengths', `"${part}" is longer than a kilometre`);
     throw refused('lengths', `"${part}" is no length; "1 yd, 2 yd" or "1 m, 1.5 m" would work`);
   });
 }

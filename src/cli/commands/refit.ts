@@ -109,7 +109,7 @@ async function takeOffer(found: Refit, take: OfferKind, taking: Taking): Promise
   const cutPlan = { ...offer.cutPlan, plan: planOf(text, offer, taking) };
   const files = await outputFiles(cutPlan, target.kinds);
   writeNew(target.file, text);
-  writeSet(target.folder, files, isOurs);
+  if (files.length > 0) writeSet(target.folder, files, isOurs);
   const written = [target.file, ...files.map(({ name }) => join(target.folder, name))];
   const json = options.json === true;
   show(
