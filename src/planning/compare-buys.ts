@@ -96,11 +96,12 @@ function rungs(cloth: Cloth, { length }: SetsPacked, options: CompareOptions): r
   return steps.map((many) => ticks(many * step)).filter((bought) => bought <= longest);
 }
 
-function bestValueOf(buys: readonly Buy[]): number | undefined {
+/** Index of the buy with the least money a set, the first of those that come to the same hundredth. */
+export function bestValueOf(buys: readonly { readonly costPerSet?: number }[]): number | undefined {
   let best: number | undefined;
   for (const [index, { costPerSet }] of buys.entries()) {
     if (costPerSet === undefined) continue;
-    if (best === undefined || costPerSet < buys[best]!.costPerSet!) best = index;
+    if (best === undefined || Math.round(costPerSet) < Math.round(buys[best]!.costPerSet!)) best = index;
   }
   return best;
 }

@@ -4,7 +4,7 @@ import type { PieceWanted } from '../model/piece.ts';
 import type { PackOptions } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { buyOf } from './buy-of-length.ts';
-import { type Buy, DEFAULT_RUNGS } from './compare-buys.ts';
+import { type Buy, bestValueOf, DEFAULT_RUNGS } from './compare-buys.ts';
 import { mostOf } from './leftovers/most-of.ts';
 import { type NamedSet, piecesOfSet, setsWanted } from './named-set.ts';
 import { buyFor } from './purchase.ts';
@@ -70,7 +70,7 @@ export function compareWholePlan(
     options.onBuy?.(buy);
   }
   if (buys.length === 0) return undefined;
-  const best = bestOf(buys);
+  const best = bestValueOf(buys);
   return { set, buys, inHandOnly, ...(best !== undefined && { bestValue: best }) };
 }
 
@@ -158,13 +158,4 @@ function wholeBuy(
     ...(cost !== undefined && { cost }),
     ...(cost !== undefined && found > free && { costPerSet: (cost - leftoverWorth) / (found - free) }),
   };
-}
-
-function bestOf(buys: readonly WholeBuy[]): number | undefined {
-  let best: number | undefined;
-  for (const [index, { costPerSet }] of buys.entries()) {
-    if (costPerSet !== undefined && (best === undefined || costPerSet < buys[best]!.costPerSet!))
-      best = index;
-  }
-  return best;
 }
