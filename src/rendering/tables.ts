@@ -13,6 +13,7 @@ import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { measuredLines } from './measured-words.ts';
 import { panelRows } from './panel-words.ts';
+import { perCentTold } from './per-cent.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { totalsOf } from './totals.ts';
 import { usesLines } from './uses.ts';
@@ -135,8 +136,8 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ...measuredLines(figures.cloth, plan).map((line): Row => ['Measured', line]),
     ...useRows(clothPlan, plan),
     ...(wash === undefined ? [] : [['First', wash] as const]),
-    ['Marker efficiency', `${oneDecimalDown(figures.markerEfficiency)} % of the usable length cut into`],
-    ['Utilisation', `${oneDecimalDown(figures.utilisation)} % of all the cloth, edges and leftovers counted`],
+    ['Marker efficiency', `${perCentTold(figures.markerEfficiency)} % of the usable length cut into`],
+    ['Utilisation', `${perCentTold(figures.utilisation)} % of all the cloth, edges and leftovers counted`],
     ['Pieces', String(cut)],
     ...clothPlan.surplus.map(
       ({ piece, copies }): Row => ['Spare', `${copies} more of ${piece} than wanted, from the folded lay`],
@@ -262,8 +263,4 @@ function length(value: Ticks, plan: Plan): string {
 
 function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
-}
-
-function oneDecimalDown(perCent: number): string {
-  return (Math.floor(perCent * 10) / 10).toFixed(1);
 }

@@ -48,7 +48,8 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const laid =
       length.lay.kind === 'folded' ? `, folded at ${lengthWords(length.lay.foldAt, cutPlan.plan)}` : '';
     const once = length.oneSpread ? ', laid once for all cuts' : '';
-    flow.subheading(`Steps for ${name}, ${size}${laid}${once}`, 34);
+    const title = `Steps for ${name}, ${size}${laid}${once}`;
+    flow.subheading(title, 34);
     if (inStack) flow.paragraph(stackWords(cutPlan, inStack.stack));
     const test = endToTest(cloth, length);
     if (test !== undefined && !inStack) {
@@ -60,12 +61,14 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
       flow.paragraph(mark);
       flow.space(3);
     }
-    for (const step of steps) {
-      const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
-      const rest = [spread, frees].filter((words) => words !== '').join('; ');
-      flow.add(stepBlock(number, withGlyphs(todo), withGlyphs(rest), flow.width));
-      flow.space(3);
-    }
+    flow.under(title, () => {
+      for (const step of steps) {
+        const { number, todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
+        const rest = [spread, frees].filter((words) => words !== '').join('; ');
+        flow.add(stepBlock(number, withGlyphs(todo), withGlyphs(rest), flow.width));
+        flow.space(3);
+      }
+    });
   }
   joinTable(flow, cutPlan, clothPlan.cloth);
 }
@@ -108,7 +111,10 @@ function kindBlock(kind: MarkerKind, cutPlan: CutPlan, width: number): Block {
   const name = stack(
     [
       paragraph(piece.name, columns.size - columns.name - 8, { weight: 'bold' }),
-      paragraph(piece.order, columns.size - columns.name - 8, { size: TYPE.small, ink: SOFT }),
+      // A piece that is all there is of its order bears its name already.
+      ...(piece.order === piece.name
+        ? []
+        : [paragraph(piece.order, columns.size - columns.name - 8, { size: TYPE.small, ink: SOFT })]),
     ],
     columns.size,
   );

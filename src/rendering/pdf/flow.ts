@@ -61,6 +61,7 @@ export class Flow {
   readonly paper: Paper;
   readonly width: number;
   #y = Number.POSITIVE_INFINITY;
+  #under: string | undefined;
 
   constructor(paper: Paper) {
     this.paper = paper;
@@ -87,7 +88,21 @@ export class Flow {
 
   /** Starts a page unless `height` still fits on this one. */
   need(height: number): void {
-    if (this.#y + height > this.bottom + 1e-6) this.newPage();
+    if (this.#y + height <= this.bottom + 1e-6) return;
+    this.newPage();
+    const title = this.#under;
+    if (title === undefined) return;
+    this.#under = undefined;
+    this.paragraph(`${title}, continued`, { weight: 'bold', ink: SOFT, role: 'continued' });
+    this.space(3);
+    this.#under = title;
+  }
+
+  /** What is set by `fill` belongs under a title, which is told again on every further page that it needs. */
+  under(title: string, fill: () => void): void {
+    this.#under = title;
+    fill();
+    this.#under = undefined;
   }
 
   /** Sets a block at the left margin, `indent` points in. */

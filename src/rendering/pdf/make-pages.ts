@@ -11,8 +11,9 @@ import { sizeWords, styleOf, withGlyphs } from './words.ts';
 /** How each make was worked out and is put together. */
 export function makePages(flow: Flow, cutPlan: CutPlan): void {
   for (const sheet of cutPlan.makes) {
-    flow.heading(`${sheet.count} × ${sheet.order}`, 60);
-    flow.paragraph(`${sheet.title}, finished ${sizeWords(sheet.finished, cutPlan.plan)}.`, { ink: SOFT });
+    flow.heading(sheet.order, 60);
+    const many = `${sheet.title}, ${howMany(sheet)}, finished ${sizeWords(sheet.finished, cutPlan.plan)}.`;
+    flow.paragraph(many, { ink: SOFT });
     if (sheet.openings) {
       const { level, upright } = sheet.openings;
       const closes = (count: number, way: string) => (count === 0 ? [] : [`${count} ${way}`]);
@@ -23,6 +24,12 @@ export function makePages(flow: Flow, cutPlan: CutPlan): void {
     arithmetic(flow, sheet, cutPlan.plan);
     assembly(flow, sheet);
   }
+}
+
+/** Curtains are ordered by the window: two of them for one are one thing. */
+function howMany({ make, count }: MakeSheet): string {
+  if (make === 'curtain') return count === 1 ? 'for one window' : `for ${count} windows`;
+  return `${count} to sew`;
 }
 
 function arithmetic(flow: Flow, sheet: MakeSheet, plan: Plan): void {

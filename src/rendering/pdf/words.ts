@@ -5,6 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { formatBuy, formatLength, formatMoney, formatSize, type LengthStyle } from '../../units/format.ts';
 import { floorTo, type Ticks } from '../../units/ticks.ts';
 import { DIRECTION_WORDS } from '../direction-words.ts';
+import { perCentTold } from '../per-cent.ts';
 import { widthWords } from '../wash-words.ts';
 
 /** How lengths are written on printed pages: the typeface has the eighths. */
@@ -48,8 +49,7 @@ export function costWords(clothPlan: ClothPlan, plan: Plan): string | undefined 
 export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** Rounded down, so that no plan is praised for more than it does. */
-export const perCent = (value: number): string => `${(Math.floor(value * 10) / 10).toFixed(1)}\u00a0%`;
+export const perCent = (value: number): string => `${perCentTold(value)}\u00a0%`;
 
 const GLYPHS: Readonly<Record<string, string>> = {
   '1/8': '⅛',
