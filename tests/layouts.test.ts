@@ -9,6 +9,7 @@ import {
   schemaFiles,
   sourceNames,
 } from '../layouts/rebuild.ts';
+import { stepsOfLength } from '../src/planning/stack-steps.ts';
 
 const AGAIN = 'differs from what is kept: run `npm run layouts` and read the difference';
 
@@ -21,6 +22,7 @@ describe('the layouts', () => {
         ...['landing-folded', 'lookout-bedroom', 'porch-interfacing'],
         ...['landing-joined-interfacing', 'attic-openings', 'stacked-napkins'],
         'five-rooms-two-colourways',
+        ...['sun-porch-long-cuts', 'linen-room-washed', 'laundry-cut-larger'],
       ]),
     );
   });
@@ -53,6 +55,15 @@ describe('the layouts', () => {
     const sources = cloth('cupboard-lengths', 0).lengths.map((length) => length.source);
     expect(sources).toContain('in-hand');
     expect(planLayout('cupboard-lengths').plan.cloths[0]!.crease.kind).toBe('keep-off');
+    const blades = planLayout('sun-porch-long-cuts');
+    const used = blades.cloths.flatMap((own) =>
+      own.lengths.flatMap((length) => stepsOfLength(blades, own.cloth, length).map((step) => step.blade)),
+    );
+    expect(new Set(used)).toEqual(new Set(['rotary', 'tear', 'scissors']));
+    expect(planLayout('laundry-cut-larger').pieces.every(({ washesTo }) => washesTo)).toBe(true);
+    const washed = planLayout('linen-room-washed').plan.cloths;
+    expect(washed[0]!.washing!.widthFromWashed).toBe(true);
+    expect(washed[1]!.inHand.map((length) => length.washed)).toEqual([true, undefined]);
     expect(planLayout('garden-room').plan.unit).toBe('cm');
     expect(planLayout('lookout-bedroom').plan.cloths[0]!.direction).toBe('one-way');
     expect(planLayout('porch-interfacing').pieces.filter((piece) => piece.cloth === 'fusible')).toHaveLength(

@@ -21,7 +21,7 @@ export function widthWords(cloth: Pick<Cloth, 'width' | 'washing' | 'measured'>,
 
 /**
  * What to do before anything is measured out, where the plan counts on a wash: the widths and lengths of the marker are
- * those of washed cloth. Undefined where nothing is washed first, or all that is cut has been washed and measured.
+ * those of washed cloth. Lengths of `cut` that are washed already are left out. Undefined where nothing is washed first.
  */
 export function washFirst(
   cloth: Cloth,
@@ -31,11 +31,18 @@ export function washFirst(
 ): string | undefined {
   const { along, across } = lossBeforeCutting(cloth);
   if (along.numerator === 0 && across.numerator === 0) return undefined;
-  if (cloth.measured && cut?.lengths.every((own) => lengthInHand(cloth, own)?.washed)) return undefined;
+  const lengths = cut?.lengths ?? [];
+  const washed = lengths.filter((own) => lengthInHand(cloth, own)?.washed).map(({ name }) => name);
+  if (washed.length > 0 && washed.length === lengths.length) return undefined;
+  const but = washed.length === 0 ? '' : `, all but ${listed(washed)}, washed already`;
   if (cloth.washing?.widthFromWashed)
-    return `Wash, dry and press it first, as it will be washed later: it is reckoned to be ${widthWords(cloth, style)}. Measure it again before you cut.`;
+    return `Wash, dry and press it first, as it will be washed later${but}: it is reckoned to be ${widthWords(cloth, style)}. Measure it again before you cut.`;
   const out = floorTo(afterWashing(cloth.width, across), plan.rulerMark);
-  return `Wash, dry and press it first, as it will be washed later: ${formatLength(cloth.width, style)} wide is reckoned to come out ${formatLength(out, style)} wide. Measure it again before you cut.`;
+  return `Wash, dry and press it first, as it will be washed later${but}: ${formatLength(cloth.width, style)} wide is reckoned to come out ${formatLength(out, style)} wide. Measure it again before you cut.`;
+}
+
+function listed(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
 /** A length in hand as it was measured, by which it is known on the shelf, and as it lies washed where that differs. */

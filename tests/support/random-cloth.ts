@@ -31,6 +31,7 @@ export function randomCloth(unit: PlanUnit, name: string): fc.Arbitrary<Cloth> {
   const trade = fc.record(
     {
       washing: randomWashing(),
+      tearsTrue: fc.constant(true as const),
       price: fc.record({
         hundredths: fc.integer({ min: 250, max: 4999 }),
         per: fc.constant(ticks(unit === 'in' ? TICKS_PER_YARD : TICKS_PER_METRE)),
@@ -77,11 +78,16 @@ function randomWashing(): fc.Arbitrary<Washing> {
     fc.record({ numerator: fc.integer({ min: 0, max: 10 }), denominator: fc.constant(100) }),
     fc.record({ numerator: fc.integer({ min: 1, max: 48 }), denominator: fc.constantFrom(487, 500) }),
   );
-  return fc.record({
-    along: loss,
-    across: loss,
-    washed: fc.constantFrom('before-cutting', 'before-cutting', 'after-sewing' as const),
-  });
+  return fc
+    .record({
+      along: loss,
+      across: loss,
+      washed: fc.constantFrom('before-cutting', 'before-cutting', 'after-sewing' as const),
+      larger: fc.boolean(),
+    })
+    .map(({ larger, ...own }) =>
+      own.washed === 'after-sewing' && larger ? { ...own, cutLarger: true as const } : own,
+    );
 }
 
 /** Steps of 1/8 or 1/4 yd, or 10 or 50 cm; now and then no length over about 2 1/2 yd. */
@@ -103,10 +109,21 @@ function randomLengthsInHand(unit: PlanUnit, width: Ticks): fc.Arbitrary<readonl
       crease: randomCrease(unit),
       copies: fc.constantFrom(1, 1, 2, 3),
     })
-    .map((length) => ({ ...length, width: ticks(Math.min(width, length.width)) }));
+    .map((length) => ({ ...length, width: ticks(Math.min(width, length.width)) }))
+    .chain((length) => fc.integer({ min: 2, max: 9 }).map((tenth) => withOwnCrease(length, tenth)));
   return fc
     .array(one, { minLength: 1, maxLength: 3 })
     .map((lengths) => lengths.map((length, index) => ({ name: NAMES_IN_HAND[index]!, ...length })));
+}
+
+/** Now and then the crease of a length lies elsewhere than midway, so many tenths of its width from the left. */
+function withOwnCrease<Length extends { readonly crease: Crease; readonly width: Ticks }>(
+  length: Length,
+  tenth: number,
+): Length {
+  const { crease, width } = length;
+  if (crease.kind !== 'keep-off' || tenth > 7) return length;
+  return { ...length, crease: { ...crease, at: ticks(Math.floor((width * tenth) / 10)) } };
 }
 
 const NAMES_IN_HAND = ['roll end', 'oddment', 'old curtain'];

@@ -61,7 +61,7 @@ function planOf(unit: PlanUnit, rulerMark: Ticks, cloths: readonly Cloth[]): fc.
       stacks: fc.option(
         fc.record({
           take: fc.constantFrom('never', 'where-free', 'where-free', 'always' as const),
-          edge: fc.constantFrom('left', 'left', 'right' as const),
+          edge: fc.constantFrom('left', 'right' as const),
         }),
         { nil: undefined },
       ),
