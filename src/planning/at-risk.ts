@@ -5,9 +5,9 @@ import type { PackOptions } from '../packing/instance.ts';
 import { sum, type Ticks, ticks } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
 import { bedsOf } from './beds.ts';
-import { forLay, sortIntoKinds } from './kinds.ts';
+import { sortIntoKinds } from './kinds.ts';
 import { hasLadder } from './ladder-limits.ts';
-import { packAll } from './pack-beds.ts';
+import { foldedAsAsked, packLaid } from './pack-laid.ts';
 import { buyFor } from './purchase.ts';
 
 /** From this overall width upwards (to the step before it) so much has to be bought. */
@@ -96,12 +96,11 @@ function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
 
 /** Beside the lengths in hand, whose widths are known. */
 function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
-  const cloth = withStartReserve(given, pieces);
+  const cloth = foldedAsAsked(plan, withStartReserve(given, pieces), pieces);
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
   if (!beds.toBuy || !hasLadder(cloth, pieces)) return undefined;
   const { kinds } = sortIntoKinds(pieces, cloth, phase);
-  const asked = kinds.map(({ kind }) => forLay(kind, cloth));
-  const packed = packAll(cloth, beds, asked, { ...options, stages: plan.stages });
+  const packed = packLaid(cloth, beds, kinds, { ...options, stages: plan.stages });
   if (!packed.ok) return undefined;
   const lengths = packed.beds.filter(({ bed }) => bed.source === 'bought');
   const bought = sum(lengths.map(({ length }) => buyFor(cloth, length).bought));

@@ -4,7 +4,6 @@ import type { ClothPlan, LengthPlan, Purchase } from '../model/cut-plan.ts';
 import type { PieceId } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, lengthToPack } from './bed.ts';
 import { inOnePly, type LaidKind } from './fold-kinds.ts';
 import type { Copy, PieceKind } from './kinds.ts';
 import { openOut } from './open-out.ts';
@@ -46,21 +45,6 @@ export function clothPlan(
     answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
     ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, proof.bound) }),
   };
-}
-
-/**
- * What holds for every folded lay whose fold may be lain across: any number of each piece may lie in pairs and the rest on the
- * fold, so that only area bounds them all.
- */
-export function provenOfFolds(packed: Packed, kinds: readonly PieceKind[], beds: readonly Bed[]): Packed {
-  if (packed.bound === undefined) return { ...packed, proven: false };
-  const area = kinds.reduce((total, { kind }) => total + kind.width * kind.length * kind.copies, 0);
-  const widest = Math.max(...beds.map(({ usable }) => usable));
-  const inHand = beds.reduce(
-    (total, bed) => total + (bed.source === 'in-hand' ? bed.usable * lengthToPack(bed) : 0),
-    0,
-  );
-  return { ...packed, bound: Math.max(0, Math.ceil((area - inHand) / widest)) };
 }
 
 /** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */

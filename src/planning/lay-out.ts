@@ -9,7 +9,7 @@ import { alignPrint, withStartReserve } from './align-print.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
-import { clothPlan, type Packed, provenOfFolds } from './cloth-plan.ts';
+import { clothPlan, type Packed } from './cloth-plan.ts';
 import {
   foldIsUsable,
   foldsToTry,
@@ -23,6 +23,7 @@ import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, foldTakesStage, noWayAround, tooLarge } from './lay-out-faults.ts';
 import { packAside } from './pack-aside.ts';
 import { packBeds } from './pack-beds.ts';
+import { withAreaBound } from './pack-laid.ts';
 import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
@@ -205,7 +206,7 @@ function layOutPieces(
       continue;
     }
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
-    proof ??= foldIsUsable(all) ? provenOfFolds(packed, kinds, all) : packed;
+    proof ??= foldIsUsable(all) && !isAside ? withAreaBound(packed, beds, kinds) : packed;
     const found = inSections(plan, clothPlan(plan, cloth, kinds, packed, proof, laid));
     tried.push(found);
     const wishes = wishesOf(plan, found);

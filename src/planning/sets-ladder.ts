@@ -6,9 +6,10 @@ import { greatestCommonDivisor } from '../units/ticks.ts';
 import { alignPrint, withStartReserve } from './align-print.ts';
 import type { Bed } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
-import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
+import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { hasLadder } from './ladder-limits.ts';
-import { type PackedBed, packAll } from './pack-beds.ts';
+import type { PackedBed } from './pack-beds.ts';
+import { foldedAsAsked, packLaid } from './pack-laid.ts';
 import type { PrintPhase } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
@@ -63,7 +64,7 @@ export class SetsLadder {
   /** Undefined where the cloth is not bought, none of a bought length is usable, or only a whole plan would tell. */
   static of(given: Given): SetsLadder | undefined {
     if (!hasLadder(given.cloth, given.pieces)) return undefined;
-    const cloth = withStartReserve(given.cloth, given.pieces);
+    const cloth = foldedAsAsked(given.plan, withStartReserve(given.cloth, given.pieces), given.pieces);
     const aligned = alignPrint(bedsOf(given.plan, cloth), cloth, given.pieces);
     const { toBuy } = aligned.beds;
     return toBuy && new SetsLadder(given, cloth, toBuy, aligned);
@@ -105,8 +106,7 @@ export class SetsLadder {
       return copies > 0 ? [{ ...piece, copies }] : [];
     });
     const { kinds } = sortIntoKinds(wanted, this.cloth, this.#phase);
-    const asked = kinds.map(({ kind }) => forLay(kind, this.cloth));
-    const packed = packAll(this.cloth, this.#beds, asked, { ...options, stages: plan.stages });
+    const packed = packLaid(this.cloth, this.#beds, kinds, { ...options, stages: plan.stages });
     if (!packed.ok) return undefined;
     const bought = packed.beds.filter(({ bed }) => bed.source === 'bought');
     if (bought.length > 1) return undefined;

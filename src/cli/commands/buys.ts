@@ -100,8 +100,7 @@ function buysOf(
   if (!cloth.buy) return undefined;
   const pieces = cutPlan.pieces.filter((piece) => piece.cloth === name);
   if (!hasLadder(cloth, pieces)) {
-    const why =
-      'pieces around printed panels or across a fold, and cloth folded off its middle, are not compared';
+    const why = 'pieces around printed panels are not compared';
     if (terminal) show(terminal, `${name}: ${why}.\n`);
     return undefined;
   }

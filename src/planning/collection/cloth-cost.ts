@@ -9,8 +9,9 @@ import { ticks } from '../../units/ticks.ts';
 import { lengthToPack, sheetOf } from '../bed.ts';
 import { type Beds, bedsOf } from '../beds.ts';
 import { roomsOf } from '../choose-joins.ts';
-import { forLay, sortIntoKinds } from '../kinds.ts';
-import { packAll } from '../pack-beds.ts';
+import { forLay, type PieceKind, sortIntoKinds } from '../kinds.ts';
+import { type PackedBeds, packAll } from '../pack-beds.ts';
+import { packLaid } from '../pack-laid.ts';
 import { joinings } from '../piecing.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { ClothLines, fitsSome, type LengthLine, lengthByLines, waysOf } from './cloth-lines.ts';
@@ -146,9 +147,10 @@ export class ClothCost {
       copies > 0 ? [pieceOf(this.#sorts[sort]!, sort, cloth, copies)] : [],
     );
     const toCut = pieces.flatMap((piece) => this.#inParts(piece));
-    const kinds = sortIntoKinds(toCut, cloth).kinds.map(({ kind }) => forLay(kind, cloth));
-    const options = { ...pack, effort: this.#effortFor(kinds, pack.effort), stages: plan.stages };
-    const needed = this.#packKinds(kinds, options);
+    const { kinds } = sortIntoKinds(toCut, cloth);
+    const asked = kinds.map(({ kind }) => forLay(kind, cloth));
+    const options = { ...pack, effort: this.#effortFor(asked, pack.effort), stages: plan.stages };
+    const needed = cloth.lay === 'folded' ? this.#packLaid(kinds, options) : this.#packKinds(asked, options);
     // What is proven of these parts says nothing of other ways to join.
     return toCut.length === pieces.length && toCut.every((piece, index) => piece === pieces[index])
       ? needed
@@ -162,7 +164,15 @@ export class ClothCost {
       if (result.status === 'best' || result.status === 'found')
         return { found: this.#stepsFor(result.value), proven: this.#stepsFor(result.bound) };
     }
-    const packed = packAll(this.cloth, this.#beds, kinds, options);
+    return this.#stepsOf(packAll(this.cloth, this.#beds, kinds, options));
+  }
+
+  /** A folded cloth may hold odd copies across its fold. */
+  #packLaid(kinds: readonly PieceKind[], options: PackOptions): StepsNeeded {
+    return this.#stepsOf(packLaid(this.cloth, this.#beds, kinds, options));
+  }
+
+  #stepsOf(packed: PackedBeds): StepsNeeded {
     if (!packed.ok) return { found: undefined, proven: 0 };
     const lengths = packed.beds.filter((own) => own.bed.source === 'bought').map((own) => own.length);
     return {

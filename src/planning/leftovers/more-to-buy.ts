@@ -7,9 +7,9 @@ import type { LoosePiece, Plan } from '../../model/plan.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import { alignPrint, withStartReserve } from '../align-print.ts';
 import { bedsOf } from '../beds.ts';
-import { forLay, sortIntoKinds } from '../kinds.ts';
+import { sortIntoKinds } from '../kinds.ts';
 import { hasLadder } from '../ladder-limits.ts';
-import { packAll } from '../pack-beds.ts';
+import { foldedAsAsked, packLaid } from '../pack-laid.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { times } from './most-of.ts';
 import { packOf, type Tried, type UsesOptions } from './tried.ts';
@@ -128,12 +128,11 @@ function boughtWith(
   const pieces = [...wanted, ...times(tried.set, count)];
   // By themselves they are cut from a new length.
   const from = wanted.length > 0 ? given.cloth : { ...given.cloth, inHand: [] };
-  const cloth = withStartReserve(from, pieces);
+  const cloth = foldedAsAsked(plan, withStartReserve(from, pieces), pieces);
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   if (issues.some(({ severity }) => severity === 'error')) return undefined;
-  const asked = kinds.map(({ kind }) => forLay(kind, cloth));
-  const packed = packAll(cloth, beds, asked, { ...packOf(options), stages: plan.stages });
+  const packed = packLaid(cloth, beds, kinds, { ...packOf(options), stages: plan.stages });
   if (!packed.ok) return undefined;
   return ticks(
     packed.beds.reduce(
@@ -161,8 +160,9 @@ function soundWith(
   return found && checkPlan(found).length === 0 ? found : undefined;
 }
 
-function asLoose({ id, copies, size, cloth, grain, match }: PieceWanted): LoosePiece {
-  return { name: id, count: copies, size, cloth, grain, ...(match && { match }) };
+function asLoose({ id, copies, size, cloth, grain, match, onFold }: PieceWanted): LoosePiece {
+  const asked = { ...(match && { match }), ...(onFold && { onFold }) };
+  return { name: id, count: copies, size, cloth, grain, ...asked };
 }
 
 /** What the addition brings in money: their worth less what it costs. */
