@@ -207,7 +207,9 @@ function layOutPieces(
     }
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
     proof ??= foldIsUsable(all) && !isAside ? withAreaBound(packed, beds, kinds) : packed;
-    const found = inSections(plan, clothPlan(plan, cloth, kinds, packed, proof, laid));
+    const asPacked = clothPlan(plan, cloth, kinds, packed, proof, laid);
+    // Beside a fold off the middle the lengthwise cut comes first, so a crosscut before it would be a stage more.
+    const found = isAside && plan.stages !== 'any' ? asPacked : inSections(plan, asPacked);
     tried.push(found);
     const wishes = wishesOf(plan, found);
     if (!best || better(wishes, best.wishes)) best = { plan: found, wishes };
