@@ -98,12 +98,14 @@ function motifOf({ match, size }: PieceWanted, turns: QuarterTurns): { x: number
 /**
  * Length that must be bought beyond what the cuts take, because the shop cuts anywhere in the repeat: a whole repeat
  * where a piece holds a motif, or where pieces that are to be alike come from several lengths.
+ *
+ * @param bought how many lengths are bought
  */
-export function startReserve(cloth: Cloth, wanted: readonly PieceWanted[]): number {
+export function startReserve(cloth: Cloth, wanted: readonly PieceWanted[], bought = 1): number {
   const matched = wanted.filter((piece) => piece.cloth === cloth.name && piece.match);
   const along = printOf(cloth)?.along;
   if (matched.length === 0 || along === undefined) return 0;
   const holdsMotif = matched.some(({ match }) => match?.kind === 'centre' || match?.kind === 'point');
-  const lengths = cloth.inHand.reduce((total, { copies }) => total + copies, cloth.buy ? 1 : 0);
+  const lengths = cloth.inHand.reduce((total, { copies }) => total + copies, cloth.buy ? bought : 0);
   return holdsMotif || lengths > 1 ? along : 0;
 }

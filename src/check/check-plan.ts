@@ -92,8 +92,9 @@ function checkClothPlan(
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
   const pieceList = [...wanted.values()];
-  const reserve = startReserve(cloth, pieceList) + panelReserve(cloth, pieceList);
-  checkPurchase(clothPlan, cloth, bought, report, reserve);
+  const reserve = startReserve(cloth, pieceList, Math.max(1, bought.length)) + panelReserve(cloth, pieceList);
+  const hasPlaces = reserve > 0 || mine.some(({ match, panel }) => match || panel);
+  checkPurchase(clothPlan, cloth, bought, report, reserve, hasPlaces);
 }
 
 /** No length is cut twice. With the names that may be used, that keeps lengths in hand to the number there are. */

@@ -10,6 +10,7 @@ import { beforeWashing } from './table-cloth.ts';
  * whole steps of the shop, length by length; the cost is rounded half up to the hundredth; the bound stands below, and
  * `best` is claimed only where no fewer steps could do.
  *
+ * @param mayPart whether pieces have places in the print, so that one length may not hold what several of no more length do
  * @param cut the bought lengths that are cut, in the order of the purchase
  */
 export function checkPurchase(
@@ -18,6 +19,7 @@ export function checkPurchase(
   cut: readonly LengthFound[],
   report: Report,
   startReserve = 0,
+  mayPart = startReserve > 0,
 ): void {
   const { purchase, bound } = clothPlan;
   if (purchase === undefined) {
@@ -35,7 +37,7 @@ export function checkPurchase(
   }
   checkTotals(purchase, report);
   if (cloth.buy === undefined) report('purchase-not-sold', {});
-  else checkBought(purchase, cloth.buy, report);
+  else checkBought(purchase, cloth.buy, report, mayPart);
   const cost = cloth.price && costOf(purchase.bought, cloth.price);
   if (purchase.cost !== cost) report('cost-wrong', { found: purchase.cost, wanted: cost });
   checkBound(clothPlan, purchase, cloth, report);
@@ -60,13 +62,18 @@ function checkTotals({ lengths, needed, bought }: Purchase, report: Report): voi
   }
 }
 
-function checkBought({ lengths, bought }: Purchase, { step, longest }: BuyTerms, report: Report): void {
+function checkBought(
+  { lengths, bought }: Purchase,
+  { step, longest }: BuyTerms,
+  report: Report,
+  mayPart: boolean,
+): void {
   for (const { needed, bought: found } of lengths) {
     const wanted = wholeSteps(needed, step);
     if (found !== wanted) report('bought-wrong', { found, wanted });
     if (longest !== undefined && found > longest) report('bought-too-long', { found, longest });
   }
-  if (lengths.length > 1 && (longest === undefined || bought <= longest)) {
+  if (!mayPart && lengths.length > 1 && (longest === undefined || bought <= longest)) {
     report('bought-apart', { lengths: lengths.length, bought });
   }
 }

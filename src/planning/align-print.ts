@@ -5,17 +5,19 @@ import type { PieceWanted } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Bed } from './bed.ts';
 import type { Beds } from './beds.ts';
-import { needsStart, type PrintPhase, printPhase } from './print-phase.ts';
+import { columnsOf, needsStart, type PrintPhase, printPhase } from './print-phase.ts';
 
 /**
  * The cloth with the length kept in reserve for a print whose start is not known: the shop cuts anywhere in the repeat, so
  * the worst start takes a whole one. Pieces that only have to be like each other need it where several lengths meet.
+ *
+ * @param several whether several lengths may be bought although one is asked for
  */
-export function withStartReserve(cloth: Cloth, pieces: readonly PieceWanted[]): Cloth {
+export function withStartReserve(cloth: Cloth, pieces: readonly PieceWanted[], several = false): Cloth {
   const along = repeatOnTable(cloth)?.along;
   const lengths = cloth.inHand.reduce((count, { copies }) => count + copies, 0) + (cloth.buy ? 1 : 0);
   const matched = pieces.some(({ match }) => match);
-  if (along === undefined || !matched || (!needsStart(pieces) && lengths < 2)) return cloth;
+  if (along === undefined || !matched || (!needsStart(pieces) && lengths < 2 && !several)) return cloth;
   return { ...cloth, startReserve: along };
 }
 
@@ -31,14 +33,13 @@ export function alignPrint(
   const known = all.map((bed) => motifFromSquaredEnd(bed, cloth)).find((motif) => motif !== undefined);
   const phase = printPhase(cloth, pieces, { left: first.left, ...(known !== undefined && { motif: known }) });
   if (!phase) return { beds };
-  const aligned = (bed: Bed) => begunWithPrint(bed, cloth, phase);
-  return {
-    phase,
-    beds: {
-      inHand: beds.inHand.map(aligned),
-      ...(beds.toBuy && { toBuy: aligned(beds.toBuy) }),
-    },
+  // A narrow length may have nothing left where its print begins.
+  const aligned = (bed: Bed): readonly Bed[] => {
+    const own = begunWithPrint(bed, cloth, phase);
+    return own.usable > 0 ? [own] : [];
   };
+  const [toBuy] = beds.toBuy ? aligned(beds.toBuy) : [];
+  return { phase, beds: { inHand: beds.inHand.flatMap(aligned), ...(toBuy && { toBuy }) } };
 }
 
 function begunWithPrint(bed: Bed, cloth: Cloth, { repeat, along, across }: PrintPhase): Bed {
@@ -48,21 +49,27 @@ function begunWithPrint(bed: Bed, cloth: Cloth, { repeat, along, across }: Print
   const right =
     repeat.across === undefined || repeat.fromEdge === undefined
       ? ticks(0)
-      : phaseOf(repeat.fromEdge - bed.left - across, repeat.across);
+      : phaseOf(repeat.fromEdge - bed.left - across, columnsOf(repeat)!);
   return { ...begunAt(bed, right), skip };
 }
 
 /** The bed without so much of its near side. */
 function begunAt(bed: Bed, right: Ticks): Bed {
   if (right === 0) return bed;
-  const { gap } = bed;
-  const moved = gap && { x0: ticks(Math.max(0, gap.x0 - right)), x1: ticks(Math.max(0, gap.x1 - right)) };
+  const { gap, ...rest } = bed;
+  const packable = ticks(Math.max(0, bed.packable - right));
+  const moved = gap && { x0: ticks(gap.x0 - right), x1: ticks(gap.x1 - right) };
+  // A crease strip that lies in what is left off is none to the packer.
+  const own = moved && moved.x1 > 0 ? { x0: ticks(Math.max(0, moved.x0)), x1: moved.x1 } : undefined;
+  const lost = own ? Math.min(own.x1, packable) - Math.min(own.x0, packable) : 0;
   return {
-    ...bed,
+    ...rest,
     left: ticks(bed.left + right),
-    packable: ticks(Math.max(0, bed.packable - right)),
-    usable: ticks(Math.max(0, bed.usable - right)),
-    ...(moved && { gap: moved }),
+    leftOff: right,
+    packable,
+    usable: ticks(packable - lost),
+    ...(own && { gap: own }),
+    ...(moved && { strip: moved }),
   };
 }
 

@@ -26,10 +26,14 @@ export interface Bed {
   readonly lay: Lay;
   /** Flat: distance from the left outer edge. Folded: distance from the fold. */
   readonly left: Ticks;
+  /** How much of that is usable cloth, left off for the sake of a print. */
+  readonly leftOff?: Ticks;
   /** Width that the packer is given. */
   readonly packable: Ticks;
   /** The kept-off crease between two usable spans, in the packer's x; absent on a folded bed. */
   readonly gap?: Span;
+  /** The same where some of it lies before the packer's x = 0, in cloth that is left off for the sake of a print. */
+  readonly strip?: Span;
   /** Most width that pieces can take: `packable` less the gap, doubled when folded, and what lies in one ply beside it. */
   readonly usable: Ticks;
   /** Folded where pieces may lie across the fold: anywhere but at a kept-off crease. */
@@ -159,6 +163,18 @@ export function sheetOf(bed: Bed, length: number = lengthToPack(bed)): Sheet {
 
 /** The flaws in the packer's frame, out to whole ruler marks so that cuts beside them can be set; on a folded bed, of both plies. */
 export function flawsToPack(bed: Bed): readonly CoverBox[] {
+  return flawsAround(bed)
+    .map(({ x0, y0, x1, y1 }) => ({
+      x0: Math.max(0, x0),
+      y0: Math.max(0, y0),
+      x1: Math.min(bed.packable, x1),
+      y1,
+    }))
+    .filter((box) => box.x0 < box.x1 && box.y0 < box.y1);
+}
+
+/** The same with what lies before the packer's x and y = 0, or beyond its width. */
+export function flawsAround(bed: Bed): readonly CoverBox[] {
   const { lay, rulerMark: mark } = bed;
   const near = bed.squaring + bed.skip;
   return bed.flaws
@@ -166,12 +182,11 @@ export function flawsToPack(bed: Bed): readonly CoverBox[] {
     .flatMap((box) => (lay.kind === 'folded' ? foldedOver(box, lay.foldAt) : [box]))
     .map(({ x0, y0, x1, y1 }) => ({ x0: x0 - bed.left, y0: y0 - near, x1: x1 - bed.left, y1: y1 - near }))
     .map(({ x0, y0, x1, y1 }) => ({
-      x0: Math.max(0, mark * Math.floor(x0 / mark)),
-      y0: Math.max(0, mark * Math.floor(y0 / mark)),
-      x1: Math.min(bed.packable, mark * Math.ceil(x1 / mark)),
+      x0: mark * Math.floor(x0 / mark),
+      y0: mark * Math.floor(y0 / mark),
+      x1: mark * Math.ceil(x1 / mark),
       y1: mark * Math.ceil(y1 / mark),
-    }))
-    .filter((box) => box.x0 < box.x1 && box.y0 < box.y1);
+    }));
 }
 
 /** The boxes that cover a flaw may reach over a panel beside it, which stays whole anyhow: that much of them is let go. */

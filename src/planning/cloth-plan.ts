@@ -43,7 +43,7 @@ export function clothPlan(
     ...(purchase && { purchase }),
     surplus: dealer.surplus(),
     answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
-    ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, proof.bound) }),
+    ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, leastBound(packed, proof)) }),
   };
 }
 
@@ -56,6 +56,12 @@ function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchas
 
 function boughtFor(cloth: Cloth, own: PackedBed) {
   return own.bed.source === 'bought' ? buyFor(cloth, own.length) : undefined;
+}
+
+/** What is proven of one length says nothing of several, each of which begins anew. */
+function leastBound(packed: Packed, proof: Packed): number {
+  const bought = packed.beds.filter(({ bed }) => bed.source === 'bought');
+  return bought.length > 1 ? Math.min(proof.bound!, packed.bound ?? 0) : proof.bound!;
 }
 
 function boundOf(cloth: Cloth, packedBound: number): Ticks {

@@ -48,7 +48,9 @@ export function tooLarge(kinds: readonly PieceKind[], beds: Beds, cloth: Cloth):
     if (sizes.some((size) => fits(kind, size)) || fitsAcrossFold(kind, cloth, all)) return [];
     const width = Math.max(0, ...sizes.map((size) => size.width));
     const overWidth = ways.every((way) => way.width > width);
-    const usable = overWidth ? width : Math.max(0, ...sizes.map((size) => size.length));
+    // What is wide enough is not long enough; a bolt that is too narrow may well be long.
+    const wideEnough = sizes.filter((size) => ways.some((way) => way.width <= size.width));
+    const usable = overWidth ? width : Math.max(0, ...wideEnough.map((size) => size.length));
     const needs = overWidth
       ? Math.min(...ways.map((way) => way.width))
       : Math.min(...ways.filter((way) => way.width <= width).map((way) => way.length));

@@ -52,9 +52,24 @@ export function layOutCloth(
   pieces: readonly PieceWanted[],
   options: LayOutOptions,
 ): Outcome<LaidOut> {
+  const outcome = layOutOn(plan, given, pieces, options, false);
+  const mayPart = given.buy?.longest !== undefined && pieces.some(({ match }) => match);
+  if (outcome.ok || !mayPart) return outcome;
+  // What one length does not hold several may, each with a reserve to begin it where its print does.
+  const parted = layOutOn(plan, given, pieces, options, true);
+  return parted.ok ? parted : outcome;
+}
+
+function layOutOn(
+  plan: Plan,
+  given: Cloth,
+  pieces: readonly PieceWanted[],
+  options: LayOutOptions,
+  several: boolean,
+): Outcome<LaidOut> {
   const crossing = crossingOutlines(given);
   if (crossing.length > 0) return { ok: false, issues: crossing };
-  let cloth = panelledCloth(withStartReserve(given, pieces), pieces);
+  let cloth = panelledCloth(withStartReserve(given, pieces, several), pieces);
   let beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
   const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {

@@ -4,7 +4,7 @@ import type { CutTree, TrimKind } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { SheetTree } from '../packing/result.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, flawsToPack } from './bed.ts';
+import { type Bed, flawsAround } from './bed.ts';
 import { joined, type Part, type partsOf } from './joined.ts';
 
 type Tree = CutTree<PieceId>;
@@ -52,14 +52,14 @@ export function isLeftOnly(tree: SheetTree, { kept }: Bed): boolean {
 }
 
 export function isDivided(box: PlainBox<Ticks>, bed: Bed): boolean {
-  const { gap } = bed;
-  return (gap && box.x0 < gap.x1 && gap.x0 < box.x1) || flawsToPack(bed).some((own) => overlap(own, box));
+  const gap = bed.strip ?? bed.gap;
+  return (gap && box.x0 < gap.x1 && gap.x0 < box.x1) || flawsAround(bed).some((own) => overlap(own, box));
 }
 
 export function leftover(box: PlainBox<Ticks>, bed: Bed, keep: Size): Tree {
-  const flaw = flawsToPack(bed).find((own) => overlap(own, box));
+  const flaw = flawsAround(bed).find((own) => overlap(own, box));
   if (flaw) return aroundFlaw(box, flaw, bed, keep);
-  const { gap } = bed;
+  const gap = bed.strip ?? bed.gap;
   if (gap && box.x0 < gap.x1 && gap.x0 < box.x1) {
     const spans = [
       { x0: box.x0, x1: gap.x0, crease: false },

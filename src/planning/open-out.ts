@@ -52,7 +52,7 @@ export function openOut(
     ...endLeft(ticks(-bed.skip), bed.skip, bed, keep),
     {
       extent: ticks(packed.length),
-      tree: acrossTheWidth(plies, bed, ticks(packed.length), { keep, atFold }),
+      tree: acrossTheWidth(plies, bed, { y0: ticks(0), y1: ticks(packed.length) }, { keep, atFold }),
     },
   ];
   parts.push(...endLeft(ticks(packed.length), rest, bed, keep));
@@ -68,7 +68,7 @@ function endLeft(from: Ticks, extent: Ticks, bed: Bed, keep: Size): Part<PieceId
   return [
     {
       extent,
-      tree: acrossTheWidth({ upper: left, lower: left }, bed, extent, { keep, atFold: new WeakSet() }),
+      tree: acrossTheWidth({ upper: left, lower: left }, bed, box, { keep, atFold: new WeakSet() }),
     },
   ];
 }
@@ -121,23 +121,35 @@ function dealt(copy: Copy, turned: number): Tree {
 }
 
 /** From the packer's width to the whole width of the opened cloth, pushing the selvedge trim below the crosscuts. */
-function acrossTheWidth(plies: OnPlies, bed: Bed, length: Ticks, opening: Opening): Tree {
+function acrossTheWidth(plies: OnPlies, bed: Bed, { y0, y1 }: Along, opening: Opening): Tree {
   const { upper, lower } = plies;
   if (upper.kind === 'cut' && upper.direction === 'crosscut' && lower.kind === 'cut') {
-    const box = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: length };
+    const box = { x0: ticks(0), y0, x1: bed.packable, y1 };
     const lowerParts = partsOf(lower, box);
     const parts = partsOf(upper, box).map((part, index) => ({
       extent: part.extent,
-      tree: acrossTheWidth({ upper: part.tree, lower: lowerParts[index]!.tree }, bed, part.extent, opening),
+      tree: acrossTheWidth({ upper: part.tree, lower: lowerParts[index]!.tree }, bed, part.box, opening),
     }));
     return joined('crosscut', parts);
   }
-  return bed.lay.kind === 'folded' ? opened(plies, bed, bed.lay.foldAt, length, opening) : flat(upper, bed);
+  return bed.lay.kind === 'folded'
+    ? opened(plies, bed, bed.lay.foldAt, ticks(y1 - y0), opening)
+    : flat(upper, bed, { y0, y1 }, opening.keep);
 }
 
-function flat(tree: Tree, bed: Bed): Tree {
+/** A stretch of the length, in the packer's y. */
+interface Along {
+  readonly y0: Ticks;
+  readonly y1: Ticks;
+}
+
+/** Between the selvedge and where the packer begins may lie cloth that is left off for the sake of a print. */
+function flat(tree: Tree, bed: Bed, { y0, y1 }: Along, keep: Size): Tree {
+  const off = bed.leftOff ?? ticks(0);
+  const box = { x0: ticks(-off), y0, x1: ticks(0), y1 };
   return joined('lengthwise', [
-    { extent: bed.left, tree: trim('selvedge') },
+    { extent: ticks(bed.left - off), tree: trim('selvedge') },
+    ...(off > 0 ? [{ extent: off, tree: leftover(box, bed, keep) }] : []),
     { extent: bed.packable, tree },
     { extent: ticks(bed.width - bed.left - bed.packable), tree: trim('selvedge') },
   ]);

@@ -128,6 +128,9 @@ function packBought(bed: Bed, kinds: readonly Kind[], pack: PackOptions, cloth: 
   }
   // A length without end holds what any number of lengths hold.
   if (lengthToPack(bed) === Infinity) return { ok: false, leftOut: kinds.map((_, kind) => kind) };
+  // Pieces that are alike in the print are not so over several lengths, unless each can be begun where its print does.
+  const matched = kinds.some(({ lattice, copies }) => lattice && copies > 0);
+  if (matched && !cloth.startReserve) return { ok: false, leftOut: kinds.map((_, kind) => kind) };
   return packSeveral(bed, kinds, pack);
 }
 

@@ -13,8 +13,13 @@ export interface PrintPhase {
   readonly repeat: Repeat;
   /** y of a motif's centre, below one repeat; 0 where the print repeats only across. */
   readonly along: Ticks;
-  /** x of a motif's centre, below one repeat. */
+  /** x of a motif's centre, of those that start as measured; below one step from column to column. */
   readonly across: Ticks;
+}
+
+/** From one column of motifs to the next at the same height; undefined where the print does not repeat across. */
+export function columnsOf({ across, drop }: Repeat): Ticks | undefined {
+  return across === undefined ? undefined : ticks(drop === 'half' ? 2 * across : across);
 }
 
 /** Whether any piece is held to the print itself, so that where the print starts on a length matters. */
@@ -38,7 +43,7 @@ export function printPhase(
   const across =
     repeat.across === undefined
       ? ticks(0)
-      : phaseOf((repeat.fromEdge ?? first.left) - first.left, repeat.across);
+      : phaseOf((repeat.fromEdge ?? first.left) - first.left, columnsOf(repeat)!);
   return { repeat, along, across };
 }
 
@@ -63,8 +68,7 @@ export function latticeOf(
   const { match, size } = piece;
   if (!match) return undefined;
   const point = motifInPiece(match, size, turns);
-  const columns =
-    repeat.across === undefined ? undefined : repeat.drop === 'half' ? 2 * repeat.across : repeat.across;
+  const columns = columnsOf(repeat);
   const y = repeat.along !== undefined && {
     period: repeat.along,
     offsets: [point ? phaseOf(along - point.y, repeat.along) : 0],
@@ -72,7 +76,7 @@ export function latticeOf(
   const x = columns !== undefined &&
     match.kind !== 'drops' && {
       period: columns,
-      offsets: [point ? phaseOf(across - point.x, ticks(columns)) : 0],
+      offsets: [point ? phaseOf(across - point.x, columns) : 0],
     };
   return { ...(x && { x }), ...(y && { y }) };
 }

@@ -10,9 +10,9 @@ const rounds = 40;
  * complete sets.
  *
  * The best with unlimited copies, each copy priced so that the limits tell (value/prices.ts), after a fixed number of
- * subgradient steps.
+ * subgradient steps, or as soon as they have taken so many operations: fewer steps say less, and nothing wrong.
  */
-export function valueBound(question: MostQuestion): number {
+export function valueBound(question: MostQuestion, mostOperations = Number.POSITIVE_INFINITY): number {
   const { sheet, kinds, set } = question;
   if (set) return setsBound(question, set);
   const worth = kinds.map(({ value, width, length }) => value ?? width * length);
@@ -34,12 +34,14 @@ export function valueBound(question: MostQuestion): number {
   );
   if (unit === 0) return 0;
   const prices = new PriceSearch({ grid: gridOf(scaled, width, length), copies, values });
-  while (prices.rounds < rounds && !prices.settled)
-    prices.step(
-      0.97 * prices.bound,
-      () => false,
-      () => {},
-    );
+  let operations = 0;
+  const spend = (more: number) => {
+    operations += more;
+    return operations > mostOperations;
+  };
+  while (prices.rounds < rounds && !prices.settled) {
+    if (!prices.step(0.97 * prices.bound, spend, () => {})) break;
+  }
   return Math.min(total, Math.floor(prices.bound / unit) * unit);
 }
 

@@ -17,6 +17,9 @@ import { positionalShortest } from './shortest.ts';
 
 /** Most kinds for which the better bounds are made. */
 const BOUNDED_KINDS = 100;
+/** The bound takes no more than this, or than the effort is worth: on sheets of odd sizes it would else take far longer than the search. */
+const BOUND_OPERATIONS = 100_000_000;
+const OPERATIONS_PER_NODE = 4000;
 /** Most nodes for filling cell after cell; where time ends the search, the effort is as good as endless. */
 const CELL_NODES = 300_000;
 const EXACT_SHARE = 0.5;
@@ -72,7 +75,8 @@ class MostOfPlaces {
     // A fixed piece may lie in a way that its kind forbids, of which the bound for free pieces knows nothing.
     const whole = kinds.every(({ value }) => Number.isInteger(value));
     if ((sheet.fixed?.length ?? 0) === 0 && whole && kinds.length <= BOUNDED_KINDS) {
-      this.bound = Math.min(this.bound, valueBound({ sheet: besideEachOther(sheet), kinds }));
+      const operations = Math.max(BOUND_OPERATIONS, OPERATIONS_PER_NODE * options.effort);
+      this.bound = Math.min(this.bound, valueBound({ sheet: besideEachOther(sheet), kinds }, operations));
     }
   }
 
