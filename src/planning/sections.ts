@@ -72,16 +72,22 @@ function clearOf(tree: Tree, box: Box, keep: Size): Clear {
     ];
   }
   const parts = partsOf(tree, box).map((part) => clearOf(part.tree, part.box, keep));
-  return tree.direction === 'crosscut' ? parts.flat() : parts.reduce(inBoth);
+  return tree.direction === 'crosscut' ? each(parts.flat()) : parts.reduce(inBoth);
 }
 
 function inBoth(one: Clear, other: Clear): Clear {
-  return one.flatMap(([from, to]) =>
+  const both = one.flatMap(([from, to]) =>
     other.flatMap(([start, end]): Clear => {
       const stretch = [ticks(Math.max(from, start)), ticks(Math.min(to, end))] as const;
       return stretch[0] <= stretch[1] ? [stretch] : [];
     }),
   );
+  return each(both);
+}
+
+/** Each stretch once: where a part ends the next begins, and every column over would else double what two have in common. */
+function each(clear: Clear): Clear {
+  return [...new Map(clear.map((stretch) => [stretch.join(' '), stretch])).values()];
 }
 
 /** The fewest places that bring the sections within reach, as far as they can be; each is where some part ends. */
