@@ -54,7 +54,7 @@ const CASES: readonly (readonly [words: string, exitCode: number, message: strin
   ['buys pantry.yaml --cloth|dune tickin', 2, 'the plan cuts nothing from "dune tickin"'],
   ['buys pantry.yaml --cloth|old holland', 3, 'no buys to compare'],
   ['buys pantry.yaml --lengths|1 yd, two', 2, '"two" is no length'],
-  ['buys pantry.yaml --lengths|0', 2, '"0" is no length'],
+  ['buys pantry.yaml --lengths|0', 2, '"0" buys nothing'],
   ['buys pantry.yaml --lengths|1 yd,,2 yd', 2, '"" is no length'],
   ['buys pantry.yaml --rungs|0', 2, 'a whole number from 1 to 200'],
   ['buys pantry.yaml --rungs|many', 2, 'a whole number from 1 to 200'],

@@ -99,6 +99,7 @@ describe('folded width', () => {
       foldAt: inches(27),
       from: inches(0.75),
       usable: inches(24.25),
+      single: [],
     });
   });
 

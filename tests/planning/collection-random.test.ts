@@ -13,12 +13,21 @@ import { randomPlan } from '../support/random-plan.ts';
 const PLANS = 24;
 const SEED = 4_177;
 
+/** Pieces that are cut larger for a wash must have one cloth, as the reader says; so nothing is cut larger here. */
+function notLarger(plan: Plan): Plan {
+  const cloths = plan.cloths.map((cloth) => {
+    const { cutLarger: _, ...washing } = cloth.washing ?? {};
+    return cloth.washing ? { ...cloth, washing: washing as NonNullable<typeof cloth.washing> } : cloth;
+  });
+  return { ...plan, cloths };
+}
+
 describe('random plans of every sort of cloth, with their cloths left open', () => {
   const plans = fc
     .sample(randomPlan(), { numRuns: 4 * PLANS, seed: SEED })
     .filter((plan) => plan.cloths.length > 1)
     .slice(0, PLANS)
-    .map((plan, index) => opened(plan, seededRandom(index + 1)));
+    .map((plan, index) => opened(notLarger(plan), seededRandom(index + 1)));
 
   it(`pass the checker, or say why there is no plan: ${PLANS} of them`, () => {
     const outcomes = { planned: 0, impossible: 0, proven: 0, split: 0, money: 0, ruled: 0 };

@@ -132,7 +132,8 @@ describe('what goes back into the cupboard', () => {
         ...[width, length, selvedge.left, selvedge.right],
       ]);
     expect(sizes(end)).toEqual([[inches(45), inches(19), inches(0.5), inches(0.75)]]);
-    // 43 3/4 in of usable width on marks of 1/8.
-    expect(sizes({ ...end, flaws: [flaw] })).toEqual([[inches(43.75), inches(19), 0, 0]]);
+    // Folded for the panel across the fold: twice the 21 3/4 in that both plies have.
+    expect(length.lay).toEqual({ kind: 'folded', foldAt: inches(22.5) });
+    expect(sizes({ ...end, flaws: [flaw] })).toEqual([[inches(43.5), inches(19), 0, 0]]);
   });
 });

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { LoosePiece, Plan } from '../../src/model/plan.ts';
-import { ceilTo, floorTo, ticks } from '../../src/units/ticks.ts';
+import { ceilTo, floorTo, type Ticks, ticks } from '../../src/units/ticks.ts';
 import { randomPlan } from './random-plan.ts';
 
 interface Chance {
@@ -38,8 +38,11 @@ function folded(plan: Plan, { folds, oneSpread, onFold }: Chance): Plan {
   const pieces = plan.pieces.map((piece, index): LoosePiece => {
     if (!onFold[index] || piece.join) return piece;
     // Half of it falls on a mark, so that it can be set from a fold.
-    const width = ceilTo(piece.size.width, ticks(2 * plan.rulerMark));
-    return { ...piece, size: { ...piece.size, width }, onFold: true };
+    const cloth = cloths.find(({ name }) => name === piece.cloth);
+    const most = Math.floor((cloth?.width ?? piece.size.width) / 4);
+    const side = (own: Ticks) => ceilTo(ticks(Math.min(own, most)), ticks(2 * plan.rulerMark));
+    const size = { width: side(piece.size.width), length: side(piece.size.length) };
+    return { ...piece, count: Math.min(piece.count, 3), size, onFold: true };
   });
   return { ...plan, cloths, pieces };
 }
