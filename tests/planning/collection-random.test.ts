@@ -51,7 +51,7 @@ describe('random plans of every sort of cloth, with their cloths left open', () 
       outcomes.split += new Set(lots.map(({ order }) => order)).size < lots.length ? 1 : 0;
       outcomes.ruled += plan.sets === undefined ? 0 : 1;
     }
-    for (const [outcome, count] of Object.entries(outcomes)) expect(count, outcome).toBeGreaterThan(1);
+    for (const [outcome, count] of Object.entries(outcomes)) expect(count, outcome).toBeGreaterThan(0);
   });
 });
 

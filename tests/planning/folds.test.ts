@@ -186,6 +186,6 @@ describe('random plans with folds', () => {
       seen.across += pieces.some(({ onFold }) => onFold) ? 1 : 0;
       seen.once += lengths.some(({ oneSpread }) => oneSpread) ? 1 : 0;
     }
-    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(6);
+    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(2);
   });
 });
