@@ -4,7 +4,8 @@ import { type Part, partToTree } from './guillotine/part.ts';
 import { expandPieces, type Pieces, type Scale, scaleOf } from './guillotine/pieces.ts';
 import { blockKinds, withMembers } from './guillotine/shapes.ts';
 import { cheapestCover, type SheetChoice } from './guillotine/sheet-cover.ts';
-import { type OpenedSheet, SheetSearch } from './guillotine/sheet-search.ts';
+import { SheetGroups } from './guillotine/sheet-groups.ts';
+import { type OpenedSheet, SheetSearch, type SheetSearchOptions } from './guillotine/sheet-search.ts';
 import { type BoundSheet, simpleCostBound } from './guillotine/simple-bounds.ts';
 import type { FewestQuestion, Kind, PackOptions, Sheet } from './instance.ts';
 import { positionalFewest } from './positional/fewest.ts';
@@ -12,6 +13,8 @@ import { isPositional } from './positional-question.ts';
 import type { PackedSheet, PackResult } from './result.ts';
 import { Budget } from './search/budget.ts';
 
+/** More pieces than this are searched in groups of sheets only. */
+const MANY = 400;
 /** The dynamic programme is run to its end up to this many pairs of sub-multisets, and this many for all sheets. */
 const PARETO_PAIRS = 1_000_000;
 const COVER_PAIRS = 200_000_000;
@@ -143,14 +146,19 @@ function solveBySearch(
   sheets: readonly BoundSheet[],
   { bound, options, budget }: { bound: number; options: PackOptions; budget: Budget },
 ): Answer {
-  const search = new SheetSearch(pieces, {
+  const asked: SheetSearchOptions = {
     sheets,
     bound,
     seed: options.seed,
     stages: options.stages ?? 'any',
     budget,
     onBetter: (cost, proven) => budget.improve(cost, proven),
-  });
+  };
+  if (pieces.count > MANY) {
+    const groups = new SheetGroups(pieces, asked);
+    if (groups.run()) return { cost: groups.best, bound, opened: groups.bestSheets };
+  }
+  const search = new SheetSearch(pieces, asked);
   search.run();
   return { cost: search.best, bound: search.bound, opened: search.bestSheets };
 }

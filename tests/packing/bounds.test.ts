@@ -100,6 +100,22 @@ describe('bounds against brute force', () => {
   });
 });
 
+describe('the value bound with limited cut stages', () => {
+  for (const stages of [2, 3] as const) {
+    it(`is never below the greatest value of ${stages} stages`, () => {
+      let met = 0;
+      for (let seed = 401; seed <= 440; seed += 1) {
+        const { sheet, kinds } = tinyQuestion(seed, { turns: seed % 2 === 1, pieces: 5 });
+        const question = { sheet: { ...sheet, length: sheet.length - 2 }, kinds };
+        const most = bruteMost(question, stages)!;
+        expect(valueBound(question), JSON.stringify(question)).toBeGreaterThanOrEqual(most);
+        if (valueBound(question) === most) met += 1;
+      }
+      expect(met).toBeGreaterThan(10);
+    });
+  }
+});
+
 describe('bounds on sheets that are known to hold all', () => {
   it('call no split sheet too short, too few or of too little value', () => {
     fc.assert(

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { fewestSheets } from '../../src/packing/fewest.ts';
 import type { Kind, Sheet } from '../../src/packing/instance.ts';
 import type { SheetTree } from '../../src/packing/result.ts';
+import { expectSoundSheet } from '../support/expect-sound-sheet.ts';
 
 function kind(width: number, length: number, copies: number, quarterTurn = false): Kind {
   return { width, length, copies, quarterTurn };
@@ -70,5 +71,23 @@ describe('fewestSheets', () => {
       options,
     );
     expect(result).toMatchObject({ status: 'best', value: 20 });
+  });
+
+  it('fills and empties sheets one by one where pieces are very many', () => {
+    const kinds = Array.from({ length: 450 }, (_, i) =>
+      kind(31 + ((i * 37) % 160), 20 + ((i * 53) % 131), 1, true),
+    );
+    const question = { sheets: [{ width: 400, length: 300, copies: 450, cost: 1 }], kinds };
+    const first = fewestSheets(question, { effort: 1, seed: 1 });
+    const later = fewestSheets(question, { effort: 100_000, seed: 1 });
+    for (const result of [first, later]) expectSoundSheet('fewest', question, result);
+    if (first.status !== 'found' || later.status === 'unknown' || later.status === 'impossible')
+      expect.fail();
+    expect(first.value).toBeLessThanOrEqual(1.2 * first.bound);
+    expect(later.value).toBeLessThanOrEqual(first.value);
+    // Two kinds of sheet, of which the cheaper for its area does not hold every piece.
+    const small = { width: 150, length: 150, copies: 100, cost: 20_000 };
+    const both = { sheets: [{ ...question.sheets[0]!, cost: 130_000 }, small], kinds };
+    expectSoundSheet('fewest', both, fewestSheets(both, { effort: 20_000, seed: 1 }));
   });
 });

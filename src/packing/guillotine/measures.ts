@@ -18,6 +18,8 @@ export interface Measure {
   readonly worth: Float64Array;
   /** Most worth around a block of `width` × `length`: `outside[column[width] * rows + row[length]]`. */
   readonly outside: Float64Array;
+  /** Most worth within such a block, by the same index; the last is the whole sheet. */
+  readonly inside: Float64Array;
   readonly column: Int32Array;
   readonly row: Int32Array;
   readonly rows: number;
@@ -61,7 +63,7 @@ export function measuresOf(
     if (table.best[table.best.length - 1]! < total) return 'none fits';
     const outside = outsideTable(table, () => false)!;
     const { rows } = table;
-    measures.push({ worth, outside, column: grid.x.down, row: grid.y.down, rows, total });
+    measures.push({ worth, outside, inside: table.best, column: grid.x.down, row: grid.y.down, rows, total });
   }
   return measures;
 }

@@ -13,6 +13,11 @@ export interface BlockKind {
 
 /** Pairs of sub-multisets counted as one search node. */
 const PAIRS_PER_NODE = 16;
+/** Nodes that are spent together, since asking whether to stop takes time. */
+const SPENT_AT_ONCE = 64;
+
+/** Measures by which pairs are judged before they are joined. */
+const WASTES = 2;
 
 /** How many pairs of sub-multisets the programme would look at: the product of (c + 1)(c + 2) / 2. */
 export function paretoPairs(kinds: readonly BlockKind[]): number {
@@ -55,6 +60,8 @@ export class ParetoFronts {
   private readonly measures: readonly Measure[];
   /** Worth of each sub-multiset, measure by measure. */
   private readonly worths: readonly Float64Array[];
+  /** For the first measures: least waste of each sub-multiset, with what lies around it and within it alone. */
+  private readonly wastes: readonly { lost: Float64Array; within: Float64Array; room: number }[];
   /** Kinds not in the sub-multiset whose front is being made, and how many of each. */
   private readonly rest: number[] = [];
   private readonly restCount: number[] = [];
@@ -104,6 +111,11 @@ export class ParetoFronts {
       }
       return sums;
     });
+    this.wastes = measures.slice(0, WASTES).map(({ inside, total }) => ({
+      lost: new Float64Array(states),
+      within: new Float64Array(states),
+      room: inside[inside.length - 1] - total,
+    }));
     this.single = kinds.every(({ copies }) => copies === 1);
     kinds.forEach((kind, i) => {
       const other = i > 0 ? kinds[i - 1] : undefined;
@@ -117,7 +129,7 @@ export class ParetoFronts {
     let pairs = 0;
     for (let state = 1; state < this.states; state++) {
       pairs += this.makeFront(state);
-      if (pairs >= PAIRS_PER_NODE) {
+      if (pairs >= SPENT_AT_ONCE * PAIRS_PER_NODE) {
         const nodes = Math.floor(pairs / PAIRS_PER_NODE);
         pairs -= nodes * PAIRS_PER_NODE;
         if (budget.spendMany(nodes)) return false;
@@ -157,7 +169,10 @@ export class ParetoFronts {
       const alike = state ^ (1 << bit) ^ (1 << (bit - 1));
       this.start[state] = this.start[alike];
       this.end[state] = this.end[alike];
-      if (this.live[alike] === 1) this.markLive(state);
+      if (this.live[alike] === 1) {
+        this.markLive(state);
+        this.noteWastes(state);
+      }
       return 1;
     }
     this.restOf = -1;
@@ -165,6 +180,7 @@ export class ParetoFronts {
     let joined = 0;
     const pairs = this.eachHalf(state, (part) => {
       joined++;
+      if (this.wastesTooMuch(part, state - part)) return;
       this.joinBeside(state, part, state - part);
       this.joinAbove(state, part, state - part);
     });
@@ -314,6 +330,37 @@ export class ParetoFronts {
     this.frontLength[from] = length;
   }
 
+  /**
+   * Whether two sub-multisets waste too much together, however they are joined. What a block takes from the sheet, by
+   * a measure, grows by all that its neighbour could hold, so that the wastes add up.
+   */
+  private wastesTooMuch(a: number, b: number): boolean {
+    const { wastes } = this;
+    for (let i = 0; i < wastes.length; i++) {
+      const { lost, within, room } = wastes[i];
+      if (lost[a] + within[b] > room || lost[b] + within[a] > room) return true;
+    }
+    return false;
+  }
+
+  /** Notes the least wastes over the front of a state. */
+  private noteWastes(state: number): void {
+    const { wastes, measures, worths, widths, lengths } = this;
+    for (let i = 0; i < wastes.length; i++) {
+      const { outside, inside, column, row, rows } = measures[i];
+      const whole = inside[inside.length - 1];
+      let lost = Infinity;
+      let within = Infinity;
+      for (let at = this.start[state]; at < this.end[state]; at++) {
+        const cell = column[widths[at]] * rows + row[lengths[at]];
+        lost = Math.min(lost, whole - outside[cell]);
+        within = Math.min(within, inside[cell]);
+      }
+      wastes[i].lost[state] = lost - worths[i][state];
+      wastes[i].within[state] = within - worths[i][state];
+    }
+  }
+
   /** Whether what fits around such a block is, by some measure, too little for the pieces that are not in it. */
   private isHopeless(state: number, width: number, length: number): boolean {
     const { measures, worths } = this;
@@ -385,7 +432,9 @@ export class ParetoFronts {
     this.start[state] = this.used;
     this.used += this.frontSize;
     this.end[state] = this.used;
-    if (this.frontSize > 0) this.markLive(state);
+    if (this.frontSize === 0) return;
+    this.markLive(state);
+    this.noteWastes(state);
   }
 
   private markLive(state: number): void {

@@ -22,8 +22,10 @@ export interface RuinQuestion {
   readonly seed: number;
 }
 
-/** More pieces than this are too many to be taken out and put back singly. */
+/** More pieces than this are too many to be taken out and put back singly; then only the worthiest take part. */
 const mostPieces = 3000;
+/** Area of the worthiest, as a multiple of the sheet's. */
+const plenty = 2;
 /** The engine weighs pieces by area to this power; the worth takes the place of the area. */
 const weighing = 1.2;
 
@@ -36,10 +38,11 @@ export class ValueRuin {
   private readonly total: number;
   private cycle = 0;
 
-  /** Undefined where there are no pieces, or too many. */
+  /** Undefined where there are no pieces. */
   static of(question: RuinQuestion): ValueRuin | undefined {
     const many = question.copies.reduce((sum, copies) => sum + copies, 0);
-    return many > 0 && many <= mostPieces ? new ValueRuin(question) : undefined;
+    if (many === 0) return undefined;
+    return new ValueRuin(many <= mostPieces ? question : { ...question, copies: worthiest(question) });
   }
 
   private constructor({ kinds, width, length, copies, values, stages, seed }: RuinQuestion) {
@@ -137,4 +140,22 @@ function partOf(part: Part, inside: readonly Parts[], kindOf: (piece: number) =>
   if (part.kind === 'join') return rowOf(inside, part.direction === 1);
   const { width, length, turned } = part;
   return { width, length, kind: kindOf(part.piece), turned };
+}
+
+/** Copies worth most for their area, until there are plenty of them for the sheet or as many as can be borne. */
+function worthiest({ kinds, copies, values, width, length }: RuinQuestion): Int32Array {
+  const area = (kind: number): number => kinds[kind]!.width * kinds[kind]!.length;
+  const order = kinds.map((_, kind) => kind).filter((kind) => copies[kind]! > 0);
+  order.sort((a, b) => values[b]! * area(a) - values[a]! * area(b) || area(b) - area(a) || a - b);
+  const taken = new Int32Array(copies.length);
+  let count = 0;
+  let left = plenty * width * length;
+  for (const kind of order) {
+    if (count >= mostPieces || left <= 0) break;
+    const many = Math.min(copies[kind]!, mostPieces - count, Math.ceil(left / area(kind)));
+    taken[kind] = many;
+    count += many;
+    left -= many * area(kind);
+  }
+  return taken;
 }
