@@ -11,8 +11,10 @@ import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
 import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
 import type { Blade } from '../planning/tool-reach.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { withGlyphs } from './glyphs.ts';
 import { type MotifPlace, motifPlaces } from './marker/prints.ts';
 import { type Side, turnBox, turnSegment, upSide } from './marker/turns.ts';
+import { beginWords, counterWords } from './panel-words.ts';
 
 /**
  * The marker of one cloth: everything that is drawn, in ticks of the opened cloth (x across from its left edge, y along
@@ -60,6 +62,8 @@ export interface MarkerLength {
   readonly motifs: readonly MotifPlace[];
   /** Says with which other cloths it is cut as one; empty where it is cut by itself. */
   readonly together: string;
+  /** How the shop is to cut it and where it begins, on account of its panels; empty where nothing is to be said. */
+  readonly bought: string;
   readonly cuts: readonly MarkerCut[];
 }
 
@@ -111,7 +115,10 @@ export function drawMarker(cutPlan: CutPlan, clothName: ClothName): Marker {
     cloth,
     unit: cutPlan.plan.unit,
     kinds,
-    lengths: clothPlan.lengths.map((length) => markerLength(length, cloth, { kindOf, cutPlan })),
+    lengths: clothPlan.lengths.map((length) => ({
+      ...markerLength(length, cloth, { kindOf, cutPlan }),
+      bought: boughtWords(cutPlan, clothPlan, length),
+    })),
   };
 }
 
@@ -146,7 +153,7 @@ function markerLength(
   length: LengthPlan,
   cloth: Cloth,
   { kindOf, cutPlan }: { readonly kindOf: ReadonlyMap<PieceId, MarkerKind>; readonly cutPlan: CutPlan },
-): MarkerLength {
+): Omit<MarkerLength, 'bought'> {
   const under = length.lay.kind === 'folded' ? lowerPly(length, length.lay.foldAt) : undefined;
   const walked = walk(length.tree, length.width, length.length);
   const shown = shownBox(length);
@@ -245,6 +252,14 @@ function togetherWords(cutPlan: CutPlan, cloth: ClothName, length: string): stri
   const last = others.at(-1)!;
   const named = others.length === 1 ? last : `${others.slice(0, -1).join(', ')} and ${last}`;
   return `cut together with ${named}, ${edge} edges aligned`;
+}
+
+function boughtWords(cutPlan: CutPlan, clothPlan: ClothPlan, length: LengthPlan): string {
+  const bought = clothPlan.lengths.filter(({ source }) => source === 'bought');
+  const own = clothPlan.purchase?.lengths[bought.indexOf(length)];
+  if (!own) return '';
+  const words = [counterWords(cutPlan, clothPlan, [own.bought]), beginWords(cutPlan, clothPlan)];
+  return withGlyphs(words.filter((part) => part !== '').join(' · '));
 }
 
 function flawsOf(length: LengthPlan, cloth: Cloth): readonly MarkerFlaw[] {

@@ -157,7 +157,17 @@ const cloth = z.strictObject({
       bought: length,
       cost: money.optional(),
       lengths: z
-        .array(z.strictObject({ needed: length, bought: length, ask: z.string() }))
+        .array(
+          z.strictObject({
+            needed: length,
+            bought: length,
+            ask: z.string(),
+            counter: z
+              .string()
+              .optional()
+              .describe('how the shop is to cut it, where printed panels are cut around'),
+          }),
+        )
         .describe('what to ask for at the counter, one entry a length'),
     })
     .optional(),

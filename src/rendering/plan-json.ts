@@ -20,6 +20,7 @@ import { choiceAnswer } from './choice-words.ts';
 import { cupboardJson } from './cupboard-json.ts';
 import { writeJson } from './json-text.ts';
 import { measuredLines } from './measured-words.ts';
+import { counterWords } from './panel-words.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
 import { foldsOf, totalsOf } from './totals.ts';
 import { usesJson } from './uses-json.ts';
@@ -154,7 +155,9 @@ function clothJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Sayings): ClothJ
     cloth: clothPlan.cloth,
     answer: clothPlan.answer,
     ...(bound !== undefined && { bound: say.length(bound) }),
-    ...(purchase !== undefined && { purchase: purchaseJson(purchase, say) }),
+    ...(purchase !== undefined && {
+      purchase: purchaseJson(purchase, say, (bought) => counterWords(cutPlan, clothPlan, [bought])),
+    }),
     ...measuredJson(figures.cloth, cutPlan.plan, say),
     surplus: clothPlan.surplus.map(({ piece, copies }) => ({ piece, copies })),
     ...waysJson(clothPlan, say),
@@ -210,6 +213,7 @@ function choiceJson(choice: ClothChoice, say: Sayings): NonNullable<PlanJson['ch
 function purchaseJson(
   purchase: NonNullable<ClothPlan['purchase']>,
   say: Sayings,
+  counterOf: (bought: Ticks) => string,
 ): NonNullable<ClothJson['purchase']> {
   return {
     needed: say.length(purchase.needed),
@@ -219,6 +223,7 @@ function purchaseJson(
       needed: say.length(needed),
       bought: say.length(bought),
       ask: say.buy(bought),
+      ...(counterOf(bought) !== '' && { counter: counterOf(bought) }),
     })),
   };
 }

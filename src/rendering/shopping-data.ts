@@ -24,7 +24,7 @@ export function shoppingCsv(list: ShoppingList): string {
         const measures = [
           formatLength(item.width, plan),
           formatLength(length, plan),
-          formatBuy(length, plan),
+          [formatBuy(length, plan), item.counter.each[index]!].filter((part) => part !== '').join('; '),
         ];
         // The cost of several lengths is asked once.
         const cost = index === 0 ? amount(item.cost) : '';
@@ -87,7 +87,10 @@ export function shoppingJson(list: ShoppingList): string {
       cloth: item.cloth,
       width: length(item.width),
       direction: item.direction,
-      lengths: item.lengths.map(ask),
+      lengths: item.lengths.map((length, index) => ({
+        ...ask(length),
+        counter: item.counter.each[index] || null,
+      })),
       washedAway: length(item.washedAway),
       price: price(item.price) ?? null,
       cost: item.cost ?? null,

@@ -5,6 +5,7 @@ import { type GoodsToGet, goodsToGet } from '../planning/goods-to-get.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
+import { counterWords } from './panel-words.ts';
 import { widthWords } from './wash-words.ts';
 
 /** One line at the counter: so many lengths of one cloth. */
@@ -22,6 +23,8 @@ export interface ToBuy {
   readonly cost?: number;
   readonly shop?: string;
   readonly note?: string;
+  /** How the shop is to cut it, where its printed panels matter: all lengths, and each by itself; else empty. */
+  readonly counter: { readonly all: string; readonly each: readonly string[] };
 }
 
 export interface FromHand {
@@ -47,7 +50,8 @@ export interface ShoppingList {
 /** What to bring home and what is at hand already, in the order of the plan's cloths and goods. */
 export function shoppingList(cutPlan: CutPlan): ShoppingList {
   const { plan } = cutPlan;
-  const toBuy = cutPlan.cloths.flatMap(({ cloth: name, purchase }): readonly ToBuy[] => {
+  const toBuy = cutPlan.cloths.flatMap((clothPlan): readonly ToBuy[] => {
+    const { cloth: name, purchase } = clothPlan;
     const cloth = plan.cloths.find((own) => own.name === name)!;
     if (!purchase) return [];
     const { along } = cloth.washing?.washed === 'before-cutting' ? cloth.washing : NO_WASH;
@@ -63,6 +67,10 @@ export function shoppingList(cutPlan: CutPlan): ShoppingList {
         ...(purchase.cost !== undefined && { cost: purchase.cost }),
         ...(cloth.shop !== undefined && { shop: cloth.shop }),
         ...(cloth.note !== undefined && { note: cloth.note }),
+        counter: {
+          all: counterWords(cutPlan, clothPlan),
+          each: purchase.lengths.map(({ bought }) => counterWords(cutPlan, clothPlan, [bought])),
+        },
       },
     ];
   });
@@ -149,13 +157,14 @@ export function askForGoods({ get }: GoodsToGet, plan: CutPlan['plan']): string 
   return 'count' in get ? String(get.count) : formatBuy(get.length, plan);
 }
 
-/** `54 in wide, one-way print; the wash takes about 2 in of it`. */
+/** `ask for 2 whole repeats of 40 in; 54 in wide, one-way print; the wash takes about 2 in of it`. */
 export function describe(item: ToBuy, plan: CutPlan['plan']): string {
   const wash =
     item.washedAway > 0
       ? `; the wash takes about ${formatLength(ceilTo(item.washedAway, plan.rulerMark), plan)} of it`
       : '';
-  return `${item.wide}, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
+  const counter = item.counter.all === '' ? '' : `${item.counter.all}; `;
+  return `${counter}${item.wide}, ${DIRECTION_WORDS[item.direction]}${wash}${item.note ? `; ${item.note}` : ''}`;
 }
 
 /** `18 x 18 in, for bench covers; 2 at hand; in off-white`. */

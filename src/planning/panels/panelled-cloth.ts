@@ -1,7 +1,7 @@
 import { lossBeforeCutting } from '../../cloth/washing.ts';
 import type { Cloth } from '../../model/cloth.ts';
 import type { PieceWanted } from '../../model/piece.ts';
-import { ceilDiv } from '../../units/ticks.ts';
+import { ceilDiv, type Ticks, ticks } from '../../units/ticks.ts';
 import { isPanelled } from './panel-rooms.ts';
 
 /**
@@ -13,7 +13,14 @@ export function panelledCloth(cloth: Cloth, pieces: readonly PieceWanted[]): Clo
   if (!isPanelled(cloth, pieces)) {
     return { ...plain, inHand: cloth.inHand.map(({ panels: _, ...length }) => length) };
   }
-  if (panels?.every === undefined || panels.sold !== 'anywhere' || !cloth.buy) return cloth;
+  const startReserve = startReserveOf(cloth);
+  return startReserve === 0 ? cloth : { ...cloth, startReserve };
+}
+
+/** A whole repeat of the panels, as it lies on the table, where a shop cuts anywhere in it; else 0. */
+export function startReserveOf(cloth: Cloth): Ticks {
+  const { panels, buy } = cloth;
+  if (!buy || panels?.every === undefined || panels.sold !== 'anywhere') return ticks(0);
   const { numerator, denominator } = lossBeforeCutting(cloth).along;
-  return { ...cloth, startReserve: ceilDiv(panels.every * (denominator - numerator), denominator) };
+  return ceilDiv(panels.every * (denominator - numerator), denominator);
 }

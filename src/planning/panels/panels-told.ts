@@ -6,6 +6,7 @@ import type { Issue } from '../../model/issue.ts';
 import type { Box, PieceId } from '../../model/piece.ts';
 import { lengthInHand } from '../figures.ts';
 import { hasPanels } from './panel-rooms.ts';
+import { startReserveOf } from './panelled-cloth.ts';
 
 /** A printed panel of a length, and what became of it. */
 export interface PanelTold extends PanelPlace {
@@ -15,12 +16,16 @@ export interface PanelTold extends PanelPlace {
   readonly piece?: PieceId;
 }
 
-/** All panels that lie whole on one length, near ones first; none where the cloth has none. */
+/**
+ * All panels that are certain to lie whole on one length, near ones first; none where the cloth has none. Where a shop may
+ * cut anywhere in their repeat, no one can say whether the last whole repeat of a length holds any.
+ */
 export function panelsOf({ pieces }: CutPlan, cloth: Cloth, length: LengthPlan): readonly PanelTold[] {
   if (!hasPanels(cloth)) return [];
   const asking = new Map(pieces.flatMap((piece) => (piece.panel ? [[piece.id, piece.panel.name]] : [])));
   const { leaves } = walk(length.tree, length.width, length.length);
-  return panelPlaces(cloth, length.length, lengthInHand(cloth, length)).map((place): PanelTold => {
+  const certain = length.length - (length.source === 'bought' ? startReserveOf(cloth) : 0);
+  return panelPlaces(cloth, certain, lengthInHand(cloth, length)).map((place): PanelTold => {
     const own = leaves.find(({ box }) => holds(box, place.box));
     if (own?.leaf.kind === 'remnant') return { ...place, state: 'left' };
     if (own?.leaf.kind !== 'piece' || asking.get(own.leaf.piece) !== place.name)

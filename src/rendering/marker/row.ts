@@ -111,11 +111,13 @@ function headingText({ marker, length, from, to }: RowRequest): string {
   const double = length.overTo === undefined ? '2 plies' : '2 plies up to the edge folded over, 1 ply beyond';
   const laid = length.plies === 2 ? `folded, ${double}, ${size} as it lies` : `1 ply, ${size}`;
   const laidDown = length.together === '' ? laid : `${laid} · ${length.together}`;
-  if (from === y0 && to === y1) return `${name} · ${laidDown}`;
+  // Where a length goes on, its first row has said it.
+  const bought = length.bought === '' || from !== y0 ? '' : ` · ${length.bought}`;
+  if (from === y0 && to === y1) return `${name} · ${laidDown}${bought}`;
   const stretch = unbroken(
     `${formatLength(toldPlace(from, unit), { ...glyph, withUnit: false })} to ${formatLength(toldPlace(to, unit), glyph)}`,
   );
-  return `${name} · ${laidDown} · length ${stretch}`;
+  return `${name} · ${laidDown} · length ${stretch}${bought}`;
 }
 
 /** Numbered only where the shop sells the cloth in more than one length. */

@@ -4,6 +4,7 @@ import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
 import { stackName } from '../../planning/stack-words.ts';
 import { wordStep } from '../../planning/step-words.ts';
+import { withGlyphs } from '../glyphs.ts';
 import { swatchWeave } from '../marker/hatch.ts';
 import type { Block } from '../marker/row.ts';
 import type { Shape } from '../marker/shapes.ts';
@@ -12,7 +13,7 @@ import { LINES, PAPER, SOFT, TYPE, weaveOf } from '../theme.ts';
 import { washFirst } from '../wash-words.ts';
 import { beside, type Flow, paragraph, stack, textAt } from './flow.ts';
 import { stepBlock, TICK, tickBox } from './ticks.ts';
-import { lengthWords, sizeWords, styleOf, withGlyphs } from './words.ts';
+import { lengthWords, sizeWords, styleOf } from './words.ts';
 
 /** What comes off one cloth, with a box to tick for every copy, and the steps that cut it, each with a box. */
 export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): void {

@@ -4,24 +4,17 @@ import { clothFigures } from '../../planning/figures.ts';
 import { formatMoney } from '../../units/format.ts';
 import { ceilTo, floorTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
+import { withGlyphs } from '../glyphs.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { measuredLines } from '../measured-words.ts';
+import { beginWords, counterWords } from '../panel-words.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
 import { totalsOf } from '../totals.ts';
 import { wordWork } from '../work-words.ts';
 import { beside, type Flow, figureBlock, paragraph, stack, textAt } from './flow.ts';
 import { cautions } from './make-pages.ts';
-import {
-  clothWords,
-  costWords,
-  counted,
-  getWords,
-  lengthWords,
-  perCent,
-  sizeWords,
-  withGlyphs,
-} from './words.ts';
+import { clothWords, costWords, counted, getWords, lengthWords, perCent, sizeWords } from './words.ts';
 
 export interface FirstPageOptions {
   readonly withCautions: boolean;
@@ -70,6 +63,7 @@ function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, place: string, width
       ...getWords(clothPlan, plan).map((words) =>
         paragraph(words, name - 14, { size: 12.5, weight: 'bold' }),
       ),
+      ...boughtWords(clothPlan, cutPlan).map((words) => paragraph(words, name - 14, { size: TYPE.small })),
       ...[costWords(clothPlan, plan)].flatMap((cost) =>
         cost ? [paragraph(cost, name - 14, { size: 11 })] : [],
       ),
@@ -95,6 +89,12 @@ function clothBlock(clothPlan: ClothPlan, cutPlan: CutPlan, place: string, width
     ],
     width,
   );
+}
+
+/** How the shop is to cut cloth with printed panels, and where it then begins. */
+function boughtWords(clothPlan: ClothPlan, cutPlan: CutPlan): readonly string[] {
+  const words = [counterWords(cutPlan, clothPlan), beginWords(cutPlan, clothPlan)];
+  return words.filter((own) => own !== '').map((own) => withGlyphs(own[0]!.toUpperCase() + own.slice(1)));
 }
 
 function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (readonly [string, string])[] {

@@ -4,9 +4,10 @@ import type { ArithmeticLine, CautionName, MakeSheet } from '../../model/piece.t
 import type { Plan } from '../../model/plan.ts';
 import { formatLength } from '../../units/format.ts';
 import { wordLots } from '../choice-words.ts';
+import { withGlyphs } from '../glyphs.ts';
 import { SOFT, TYPE } from '../theme.ts';
 import { beside, type Flow, paragraph } from './flow.ts';
-import { sizeWords, styleOf, withGlyphs } from './words.ts';
+import { sizeWords, styleOf } from './words.ts';
 
 /** How each make was worked out and is put together. */
 export function makePages(flow: Flow, cutPlan: CutPlan): void {

@@ -1,4 +1,5 @@
 import { formatMoney } from '../../units/format.ts';
+import { withGlyphs } from '../glyphs.ts';
 import type { Page } from '../marker/shapes.ts';
 import {
   askFor,
@@ -14,7 +15,7 @@ import {
 } from '../shopping.ts';
 import { LINES, PAPER, SOFT, TYPE } from '../theme.ts';
 import { beside, Flow, PAPERS, paragraph, stack } from './flow.ts';
-import { sizeWords, withGlyphs } from './words.ts';
+import { sizeWords } from './words.ts';
 
 /** The shopping list on the plan's paper, with a box to tick before each line. */
 export function shoppingPages(list: ShoppingList, by: 'shop' | 'cloth'): readonly Page[] {

@@ -1,9 +1,9 @@
 import type { CutPlan } from '../../model/cut-plan.ts';
+import { withGlyphs } from '../glyphs.ts';
 import type { Page } from '../marker/shapes.ts';
 import { bestUsePlan, useRows } from '../uses-words.ts';
 import { beside, type Flow, type Paper, paragraph } from './flow.ts';
 import { markerPages } from './marker-pages.ts';
-import { withGlyphs } from './words.ts';
 
 /** What the leftovers could become, where the plan lists what it would like. */
 export function usesSection(flow: Flow, { uses = [], plan }: CutPlan): void {
