@@ -57,6 +57,7 @@ export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSpl
     const own = withPanels(draftOfLoose(piece, plan), piece.panel, context);
     drafts.push(...own.drafts);
     issues.push(...own.issues);
+    if (own.assembly.length > 0) sheets.push(mountedFirst(sheetOfLoose(piece), [own]));
   }
   const pieces = drafts.map((draft, index) => ({
     ...draft,
@@ -86,10 +87,13 @@ function panelled(
 
 /** A front is mounted before anything is sewn to it. */
 function mountedFirst(sheet: MakeSheet, cut: readonly WithPanels[]): MakeSheet {
+  const arithmetic = cut.flatMap((own) => own.arithmetic);
+  const assembly = cut.flatMap((own) => own.assembly);
   return {
     ...sheet,
-    arithmetic: [...sheet.arithmetic, ...cut.flatMap(({ arithmetic }) => arithmetic)],
-    assembly: [...cut.flatMap(({ assembly }) => assembly), ...sheet.assembly],
+    arithmetic: [...sheet.arithmetic, ...arithmetic],
+    assembly: [...assembly, ...sheet.assembly],
+    ...(assembly.length > 0 && { mounting: { arithmetic, assembly } }),
   };
 }
 
@@ -206,6 +210,20 @@ function sheetOf(order: MakeOrder, madeUp: MadeUp, plan: Plan): MakeSheet {
     ],
     assembly: isLarger ? [...madeUp.assembly, WASHES_TO_SIZE] : madeUp.assembly,
     cautions: madeUp.cautions,
+  };
+}
+
+/** Nothing is sewn of a loose piece but what mounts its panel. */
+function sheetOfLoose({ name, count, size }: LoosePiece): MakeSheet {
+  const none = { arithmetic: [], assembly: [], cautions: [] };
+  return {
+    order: name,
+    make: 'piece',
+    count,
+    title: 'Piece with its panel mounted',
+    finished: size,
+    loose: true,
+    ...none,
   };
 }
 

@@ -1,8 +1,10 @@
 import type { Mount } from '../model/panel.ts';
 import type { ArithmeticLine, Box, InMount, PieceLine, Size } from '../model/piece.ts';
+import type { PlanUnit } from '../model/plan.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { line } from './arithmetic.ts';
 import type { Draft } from './panels.ts';
+import { writtenIn } from './sewing.ts';
 
 /** A panel made up to the size of its front. */
 export interface Mounted {
@@ -23,6 +25,7 @@ export interface ToMount {
   readonly mount: Mount;
   readonly part: string;
   readonly front: string;
+  readonly unit: PlanUnit;
 }
 
 /**
@@ -80,11 +83,11 @@ function withStrips(front: Draft, to: ToMount, mark: Ticks): Mounted {
     room: size,
     ...(shows.length > 0 && { shows: ticks(Math.max(0, Math.min(...shows))) }),
     arithmetic: drafts.flatMap((own) => arithmeticOf(own, { to, front: size, seam, across, up })),
-    assembly: assemblyOf(
-      sides.length > 0,
-      ends.length > 0,
-      across.together > size.width || up.together > size.length,
-    ),
+    assembly: assemblyOf(writtenIn(to.unit)(seam), {
+      sides: sides.length > 0,
+      ends: ends.length > 0,
+      larger: across.together > size.width || up.together > size.length,
+    }),
   };
 }
 
@@ -120,12 +123,42 @@ function onGround(front: Draft, to: ToMount, mark: Ticks): Mounted {
       length: ticks(Math.max(0, front.size.length - 2 * turn)),
     },
     arithmetic: [
-      line(`${panel.name}, across`, to.size.width, '+ 2 ×', turn, '=', exactSize.width),
-      line(`${panel.name}, up`, to.size.length, '+ 2 ×', turn, '=', exactSize.length),
+      ...WAYS.map(([way, side]) =>
+        line(
+          `${panel.name}, ${way}`,
+          to.size[side],
+          '+ 2 ×',
+          turn,
+          '=',
+          exactSize[side],
+          ...upTo(exactSize[side], size[side]),
+        ),
+      ),
+      ...WAYS.map(([way, side]) => line(`${ground.name}, ${way}, as its front`, front.size[side])),
+      ...WAYS.map(([way, side]) => {
+        const beside = ticks(Math.floor((front.size[side] - to.size[side]) / 2));
+        return line(
+          `${ground.name}, beside the panel, ${way}`,
+          '(',
+          front.size[side],
+          '−',
+          to.size[side],
+          ') ÷ 2 =',
+          beside,
+        );
+      }),
     ],
-    assembly: ['Turn the panel under all round, press it, and sew it on to the middle of its ground.'],
+    assembly: [
+      `Turn the panel under ${writtenIn(to.unit)(turn)} all round and press it.`,
+      'Lay it on the middle of its ground, up sides together, pin it, and stitch close to its edge all round.',
+    ],
   };
 }
+
+const WAYS = [
+  ['across', 'width'],
+  ['up', 'length'],
+] as const;
 
 /** Left, bottom, right and top: how far each edge lies outside what is seen. */
 type Edges = readonly [left: Ticks, bottom: Ticks, right: Ticks, top: Ticks];
@@ -181,7 +214,6 @@ function arithmeticOf(
     readonly up: Border;
   },
 ): readonly ArithmeticLine[] {
-  const up2 = (value: number, marked: Ticks) => (value === marked ? [] : (['up to', marked] as const));
   switch (own.mount!.as) {
     case 'panel':
       return (['width', 'length'] as const).flatMap((side) => {
@@ -196,7 +228,7 @@ function arithmeticOf(
             seam,
             '=',
             exact,
-            ...up2(exact, own.size[side]),
+            ...upTo(exact, own.size[side]),
           ),
         ];
       });
@@ -212,6 +244,11 @@ function arithmeticOf(
   }
 }
 
+/** Where the ruler's marks make a piece larger than its sum. */
+function upTo(exact: Ticks, marked: Ticks): readonly (string | Ticks)[] {
+  return exact === marked ? [] : ['up to', marked];
+}
+
 function stripLine(
   name: string,
   way: string,
@@ -222,12 +259,17 @@ function stripLine(
   return line(`${name}, ${way}`, '(', front, '−', panel, '+ 4 ×', seam, ') ÷ 2, on the ruler', '=', strip);
 }
 
-function assemblyOf(sides: boolean, ends: boolean, larger: boolean): readonly string[] {
+function assemblyOf(
+  seam: string,
+  { sides, ends, larger }: { readonly sides: boolean; readonly ends: boolean; readonly larger: boolean },
+): readonly string[] {
+  const sew = (strip: string, where: string) =>
+    `Sew ${strip} ${where} with a seam of ${seam}, right sides together, and press the seams away from the panel.`;
   return [
-    ...(sides
-      ? ['Sew a side strip to the left and to the right of the panel, and press the seams away from it.']
+    ...(sides ? [sew('a side strip', 'to the left and to the right of the panel')] : []),
+    ...(ends
+      ? [sew('an end strip', `above and below ${sides ? 'panel and side strips' : 'the panel'}`)]
       : []),
-    ...(ends ? ['Sew an end strip above and below, and press the seams away from the panel.'] : []),
     ...(larger && (sides || ends)
       ? [
           'Cut the front true to its size, with the panel in its middle: the ruler made the strips a little wider.',

@@ -3,6 +3,7 @@ import type { Cloth } from '../model/cloth.ts';
 import type { Issue, Path } from '../model/issue.ts';
 import type { PanelAsked } from '../model/panel.ts';
 import type { ArithmeticLine, PieceWanted, Size } from '../model/piece.ts';
+import type { PlanUnit } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Mounted, mountedOn } from './mounting.ts';
 
@@ -19,6 +20,7 @@ export interface WithPanels {
 export interface PanelContext {
   readonly cloths: readonly Cloth[];
   readonly rulerMark: Ticks;
+  readonly unit: PlanUnit;
   /** Part of the make; empty for a loose piece. */
   readonly part: string;
   /** Where the plan asks for the panel. */
@@ -75,7 +77,8 @@ function oneFront(
   if (!size) return plain;
   const { mount } = asked;
   const mounted =
-    mount && mountedOn(own, { panel, size, mount, part: context.part, front }, context.rulerMark);
+    mount &&
+    mountedOn(own, { panel, size, mount, part: context.part, front, unit: context.unit }, context.rulerMark);
   const room = mounted?.room ?? own.size;
   if (size.width > room.width || size.length > room.length) {
     return { ...plain, drafts: [], issues: [tooLarge(own, panel, size, room, cloth, context.path)] };

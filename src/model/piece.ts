@@ -166,7 +166,12 @@ export interface MakeSheet {
   readonly make: string;
   readonly count: number;
   readonly title: string;
+  /** Of what is no make but a loose piece made up of several: its cut size. */
   readonly finished: Size;
+  /** No make: a loose piece whose panel is mounted. */
+  readonly loose?: true;
+  /** Of `arithmetic` and `assembly`, what mounts its panels; absent where none is mounted. */
+  readonly mounting?: Pick<MakeSheet, 'arithmetic' | 'assembly'>;
   /** Present where the order leaves to the plan which way its covers close. */
   readonly openings?: OpeningSplit;
   readonly arithmetic: readonly ArithmeticLine[];

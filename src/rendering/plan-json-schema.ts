@@ -226,6 +226,10 @@ const make = z.strictObject({
   title: z.string(),
   count,
   finished: size,
+  loose: z
+    .literal(true)
+    .optional()
+    .describe('no make: a loose piece whose panel is mounted, finished at its cut size'),
   arithmetic: z.array(z.string()),
   assembly: z.array(z.string()),
   openings: z

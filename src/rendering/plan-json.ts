@@ -56,6 +56,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       title: sheet.title,
       count: sheet.count,
       finished: say.size(sheet.finished),
+      ...(sheet.loose && { loose: sheet.loose }),
       arithmetic: sheet.arithmetic.map((line) => arithmeticText(line, plan)),
       assembly: [...sheet.assembly],
       ...(sheet.openings && { openings: { ...sheet.openings } }),
@@ -82,9 +83,18 @@ export function writePlanJson(cutPlan: CutPlan): string {
 
 /** `front, across: 18 + 2 × 1/2 = 19`, lengths in the plan's unit, which is not repeated. */
 export function arithmeticText(line: ArithmeticLine, plan: Pick<Plan, 'unit'>): string {
+  return `${line.what}: ${termsText(line, plan)}`;
+}
+
+/** The same without what it is the sum of. */
+export function termsText({ terms }: ArithmeticLine, plan: Pick<Plan, 'unit'>): string {
   const style = { unit: plan.unit, withUnit: false } as const;
-  const terms = line.terms.map((term) => (typeof term === 'string' ? term : formatLength(term.ticks, style)));
-  return `${line.what}: ${terms.join(' ')}`;
+  return joinTerms(terms.map((term) => (typeof term === 'string' ? term : formatLength(term.ticks, style))));
+}
+
+/** Brackets close round what they hold. */
+export function joinTerms(terms: readonly string[]): string {
+  return terms.join(' ').replace(/\( /g, '(').replace(/ \)/g, ')');
 }
 
 type Sayings = ReturnType<typeof sayings>;

@@ -12,6 +12,7 @@ import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { measuredLines } from './measured-words.ts';
+import { mountingLines } from './mounting-words.ts';
 import { panelRows } from './panel-words.ts';
 import { perCentTold } from './per-cent.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
@@ -61,6 +62,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
     ...openingLines(cutPlan, columns, heading),
     ...stackLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
+    ...mountingLines(cutPlan, columns, heading),
     ...usesLines(cutPlan.uses, plan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),

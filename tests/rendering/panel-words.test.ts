@@ -97,3 +97,80 @@ pieces: [{ name: strip, count: 2, size: 20 x 30, cloth: moss }]
     expect(summaryText(plain)).not.toContain('At the counter');
   });
 });
+
+describe('a mounted panel of a loose piece', () => {
+  const hung = (mount: string) =>
+    plannedText(`
+plan: The chart room
+unit: in
+cloths:
+  gull squares: { width: 40, selvedge: 1/2, buy: yes, panels: { every: 30, areas: [{ name: gull, from edge: 3, from end: 2, size: 14 x 15 }] } }
+  oat linen: { width: 57, selvedge: 5/8, buy: yes }
+pieces:
+  - { name: hanging, count: 2, size: 21 x 23, cloth: gull squares, panel: { name: gull, ${mount}, cloth: oat linen } }
+`);
+
+  it('has its sums and its order of sewing, strips worked by hand', () => {
+    const cutPlan = hung('mount: strips, seam: 3/8');
+    const [sheet] = planJson(cutPlan).makes;
+    // 14 + 2 × 3/8 = 14 3/4; (21 − 14 3/4 + 4 × 3/8) ÷ 2 = 3 7/8; 14 3/4 + 2 × 3 7/8 − 4 × 3/8 = 21.
+    // 15 + 2 × 3/8 = 15 3/4; (23 − 15 3/4 + 4 × 3/8) ÷ 2 = 4 3/8.
+    expect(sheet).toMatchObject({
+      order: 'hanging',
+      count: 2,
+      loose: true,
+      finished: { shown: '21 x 23 in' },
+      arithmetic: [
+        'hanging panel, across: 14 + 2 × 3/8 = 14 3/4',
+        'hanging panel, up: 15 + 2 × 3/8 = 15 3/4',
+        'hanging side strip, across: (21 − 14 3/4 + 4 × 3/8) ÷ 2, on the ruler = 3 7/8',
+        'hanging end strip, across: 14 3/4 + 2 × 3 7/8 − 4 × 3/8 = 21',
+        'hanging end strip, up: (23 − 15 3/4 + 4 × 3/8) ÷ 2, on the ruler = 4 3/8',
+      ],
+    });
+    expect(sheet!.assembly).toHaveLength(2);
+    expect(sheet!.assembly[0]).toContain(
+      'a side strip to the left and to the right of the panel with a seam of 3/8 in',
+    );
+    expect(sheet!.assembly[1]).toContain('an end strip above and below panel and side strips');
+    const summary = flat(summaryText(cutPlan));
+    expect(summary).toContain(
+      'Mounted panels hanging: 2 made up to 21 x 23 in hanging panel, across 14 + 2 × 3/8',
+    );
+    expect(summary).toContain(`2 ${sheet!.assembly[1]}`);
+    const pages = flat(composePages(cutPlan).map(words).join(' '));
+    expect(pages).toContain('Piece with its panel mounted, 2 to sew, made up to 21 × 23 in.');
+    expect(pages).toContain('(21 − 14¾ + 4 × ⅜) ÷ 2, on the ruler = 3⅞');
+    expect(pages).toContain('Putting it together');
+  });
+
+  it('on a ground says how far it lies from the edges', () => {
+    const [sheet] = planJson(hung('mount: ground, turn: 5/16')).makes;
+    // 14 + 2 × 5/16 = 14 5/8; (21 − 14) ÷ 2 = 3 1/2 and (23 − 15) ÷ 2 = 4.
+    expect(sheet!.arithmetic).toEqual([
+      'hanging panel, across: 14 + 2 × 5/16 = 14 5/8',
+      'hanging panel, up: 15 + 2 × 5/16 = 15 5/8',
+      'hanging ground, across, as its front: 21',
+      'hanging ground, up, as its front: 23',
+      'hanging ground, beside the panel, across: (21 − 14) ÷ 2 = 3 1/2',
+      'hanging ground, beside the panel, up: (23 − 15) ÷ 2 = 4',
+    ]);
+    expect(sheet!.assembly[0]).toBe('Turn the panel under 5/16 in all round and press it.');
+  });
+
+  it('is told in the summary of a make too', () => {
+    const cutPlan = plannedText(`
+plan: The snug
+unit: cm
+cloths:
+  gulls: { width: 100, selvedge: 1, buy: yes, panels: { every: 60, areas: [{ name: gull, from edge: 8, from end: 6, size: 30 x 30 }] } }
+  moss: { width: 140, selvedge: 1, buy: yes }
+make:
+  - { name: covers, kind: envelope-cover, count: 1, size: 50 x 50, cloth: { front: gulls, backs: moss }, panel: { front: { name: gull, mount: strips, cloth: moss, seam: 1 } } }
+`);
+    const summary = flat(summaryText(cutPlan));
+    expect(summary).toContain('Mounted panels covers: 1 front front panel, across 30 + 2 × 1 = 32');
+    expect(planJson(cutPlan).makes).toHaveLength(1);
+    expect(planJson(cutPlan).makes[0]).not.toHaveProperty('loose');
+  });
+});

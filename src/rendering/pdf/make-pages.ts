@@ -5,6 +5,7 @@ import type { Plan } from '../../model/plan.ts';
 import { formatLength } from '../../units/format.ts';
 import { wordLots } from '../choice-words.ts';
 import { withGlyphs } from '../glyphs.ts';
+import { joinTerms } from '../plan-json.ts';
 import { SOFT, TYPE } from '../theme.ts';
 import { beside, type Flow, paragraph } from './flow.ts';
 import { sizeWords, styleOf } from './words.ts';
@@ -13,7 +14,8 @@ import { sizeWords, styleOf } from './words.ts';
 export function makePages(flow: Flow, cutPlan: CutPlan): void {
   for (const sheet of cutPlan.makes) {
     flow.heading(sheet.order, 60);
-    const many = `${sheet.title}, ${howMany(sheet)}, finished ${sizeWords(sheet.finished, cutPlan.plan)}.`;
+    const size = `${sheet.loose ? 'made up to' : 'finished'} ${sizeWords(sheet.finished, cutPlan.plan)}`;
+    const many = `${sheet.title}, ${howMany(sheet)}, ${size}.`;
     flow.paragraph(many, { ink: SOFT });
     if (sheet.openings) {
       const { level, upright } = sheet.openings;
@@ -52,13 +54,13 @@ function arithmetic(flow: Flow, sheet: MakeSheet, plan: Plan): void {
 /** Lengths without their unit, which the first page names. */
 export function arithmeticWords({ terms }: ArithmeticLine, plan: Plan): string {
   const minus = (term: string) => term.replace(/(?<=^|\s)-(?=\s|$)/g, '−');
-  return terms
-    .map((term) =>
+  return joinTerms(
+    terms.map((term) =>
       typeof term === 'string'
         ? minus(term)
         : formatLength(term.ticks, { ...styleOf(plan), withUnit: false }),
-    )
-    .join(' ');
+    ),
+  );
 }
 
 function assembly(flow: Flow, sheet: MakeSheet): void {
