@@ -1,9 +1,10 @@
 import { formatSize } from '../../units/format.ts';
 import type { MarkerLeftover, MarkerLength } from '../marker.ts';
 import { INK, LINES, PAPER, QUIET, type Stroke, TINT, TYPE } from '../theme.ts';
+import { fitLabelClear } from './clear-rooms.ts';
 import { dotRows, wasteHatch } from './hatch.ts';
-import { fitLabel, remnantChoices } from './labels.ts';
-import type { Occupied } from './occupied.ts';
+import { remnantChoices } from './labels.ts';
+import type { Labelling, Occupied } from './occupied.ts';
 import { boxOnPage, clipBox, FLAG_MARGIN, type Placing, segmentOnPage } from './placing.ts';
 import { inset, type Shape, type TextShape } from './shapes.ts';
 import { textBox } from './text-width.ts';
@@ -31,7 +32,7 @@ export function remnantLabel(
   leftover: MarkerLeftover,
   placing: Placing,
   unit: 'in' | 'cm',
-  occupied: Occupied,
+  { occupied, outlines }: Labelling,
 ): readonly Shape[] {
   const clipped = clipBox(leftover.box, placing.window);
   if (!clipped || leftover.kind !== 'remnant') return [];
@@ -42,7 +43,7 @@ export function remnantLabel(
   );
   const room = boxOnPage(placing, clipped);
   const clear = Math.min(room.width, room.height) > 20 ? 4 : 1;
-  const label = fitLabel(inset(room, clear), remnantChoices(size), 'remnant-label');
+  const label = fitLabelClear(inset(room, clear), outlines, remnantChoices(size), 'remnant-label');
   if (!label) return [];
   occupied.add(label.box);
   return label.shapes;

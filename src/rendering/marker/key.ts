@@ -68,10 +68,14 @@ function keyEntry(kind: MarkerKind, x: number, y: number, width: number, unit: '
   ];
 }
 
-/** Name and order where both have room, else the name alone. */
-function nameWords({ name, order }: MarkerKind['piece'], room: number): string {
-  const both = `${name}, ${order}`;
-  return textWidth(both, 8.5) <= room && !name.startsWith(order) ? both : shorten(name, room, 8.5);
+/** Name, order and panel where they have room and are not in the name already, else the name alone. */
+function nameWords({ name, order, panel }: MarkerKind['piece'], room: number): string {
+  const around = panel && !name.endsWith(panel.name) ? `, around ${panel.name}` : '';
+  const both = name.startsWith(order) ? name : `${name}, ${order}`;
+  const fullest = [`${both}${around}`, `${name}${around}`, both].find(
+    (words) => textWidth(words, 8.5) <= room,
+  );
+  return fullest ?? shorten(name, room, 8.5);
 }
 
 /** `7`, or `8, laid double` where each shape that is drawn yields two. */

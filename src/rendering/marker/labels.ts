@@ -18,6 +18,8 @@ const haloOf = (lines: LabelChoice): number => Math.min(1.6, 0.14 * lines[0]!.si
 export interface FittedLabel {
   readonly shapes: readonly Shape[];
   readonly box: PageBox;
+  /** Which of the choices it is; the lower, the fuller. */
+  readonly choice: number;
 }
 
 /**
@@ -40,7 +42,8 @@ export function fitLabel(
   const turned = room.height > 1.4 * room.width ? fits(share * room.height, room.width) : -1;
   const turns = turned >= 0 && (upright < 0 || (isBare(upright) && turned < upright));
   const chosen = turns ? turned : upright;
-  return chosen < 0 ? undefined : setLabel(room, choices[chosen]!, sizes[chosen]!, turns, role);
+  if (chosen < 0) return undefined;
+  return { ...setLabel(room, choices[chosen]!, sizes[chosen]!, turns, role), choice: chosen };
 }
 
 /** What to write on a piece, from all of it at a good size down to its letter alone. */
@@ -99,7 +102,7 @@ function setLabel(
   size: { readonly width: number; readonly height: number },
   turned: boolean,
   role: string,
-): FittedLabel {
+): Omit<FittedLabel, 'choice'> {
   const [width, height] = turned ? [size.height, size.width] : [size.width, size.height];
   const box = {
     x: room.x + (room.width - width) / 2,

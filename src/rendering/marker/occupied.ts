@@ -18,6 +18,12 @@ export class Occupied {
   }
 }
 
+/** What a label keeps clear of: other labels, and outlines that are printed on the cloth. */
+export interface Labelling {
+  readonly occupied: Occupied;
+  readonly outlines: readonly PageBox[];
+}
+
 /** Places around a point, nearest first, from one distance to another in points. */
 export function placesAround([x, y]: Point, from: number, to: number): Point[] {
   const places: Point[] = [];

@@ -2,9 +2,10 @@ import type { Cloth } from '../../model/cloth.ts';
 import { formatSize } from '../../units/format.ts';
 import type { MarkerPiece } from '../marker.ts';
 import { INK, LINES, PAPER, weaveOf } from '../theme.ts';
+import { crosses, fitLabelClear } from './clear-rooms.ts';
 import { weaveShapes } from './hatch.ts';
 import { fitLabel, type LabelChoice, pieceChoices } from './labels.ts';
-import { type Occupied, placesAround } from './occupied.ts';
+import { type Labelling, type Occupied, placesAround } from './occupied.ts';
 import {
   boxOnPage,
   clipBox,
@@ -62,7 +63,7 @@ export function pieceLabels(
   pieces: readonly MarkerPiece[],
   placing: Placing,
   unit: 'in' | 'cm',
-  occupied: Occupied,
+  { occupied, outlines }: Labelling,
 ): Shape[] {
   const shapes: Shape[] = [];
   const named = new Set<string>();
@@ -72,7 +73,7 @@ export function pieceLabels(
     if (!clipped) continue;
     const box = boxOnPage(placing, clipped);
     const letters = plyWords(piece, 'letter');
-    const label = fitLabel(labelRoom(box), choicesFor(piece, unit), 'piece-label');
+    const label = fitLabelClear(labelRoom(box), outlines, choicesFor(piece, unit), 'piece-label');
     if (!label) bare.push({ letters, box });
     else {
       named.add(letters);
@@ -164,7 +165,12 @@ export function clothPointer(cloth: Cloth): { readonly side: Side; readonly both
 }
 
 /** The grain line of a piece that has room for one, beside its label: two heads for grain, one for a print's up. */
-export function grainArrow(piece: MarkerPiece, placing: Placing, cloth: Cloth, occupied: Occupied): Shape[] {
+export function grainArrow(
+  piece: MarkerPiece,
+  placing: Placing,
+  cloth: Cloth,
+  { occupied, outlines }: Labelling,
+): Shape[] {
   const clipped = clipBox(piece.box, placing.window);
   if (!clipped) return [];
   const box = boxOnPage(placing, clipped);
@@ -180,7 +186,7 @@ export function grainArrow(piece: MarkerPiece, placing: Placing, cloth: Cloth, o
         ? [box.x + box.width / 2, box.y + box.height * (1 - share)]
         : [box.x + box.width * share, box.y + box.height / 2];
     const arrow = arrowShapes(middle, [dx, dy], length, bothWays);
-    if (!occupied.isFree(arrow.box)) continue;
+    if (!occupied.isFree(arrow.box) || outlines.some((outline) => crosses(arrow.box, outline))) continue;
     occupied.add(arrow.box);
     return [...arrow.shapes];
   }

@@ -5,8 +5,9 @@ import type { CutPlan, LengthPlan } from '../../model/cut-plan.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { MarkerLength } from '../marker.ts';
 import { LINES, PAPER, SOFT } from '../theme.ts';
+import type { Occupied } from './occupied.ts';
 import { boxOnPage, clipBox, onPage, type Placing } from './placing.ts';
-import type { Segment, Shape } from './shapes.ts';
+import { inset, type PageBox, type Segment, type Shape, within } from './shapes.ts';
 import { CAP_HEIGHT, textWidth } from './text-width.ts';
 
 /** A place of the cloth, in ticks. */
@@ -61,40 +62,62 @@ export function motifShapes(motifs: readonly MotifPlace[], placing: Placing): Sh
   return segments.length === 0 ? [] : [{ kind: 'lines', role: 'motif', segments, stroke: LINES.motif }];
 }
 
-/** The outlines of printed panels, with their names where they have room inside. */
-export function panelShapes(panels: MarkerLength['panels'], placing: Placing): Shape[] {
-  return panels.flatMap(({ box, name }): Shape[] => {
+/** The outlines of printed panels as far as they show. */
+export function panelOutlines(panels: MarkerLength['panels'], placing: Placing): readonly PageBox[] {
+  return panels.flatMap(({ box }) => {
     const clipped = clipBox(box, placing.window);
-    if (!clipped) return [];
-    const page = boxOnPage(placing, clipped);
-    const size = Math.min(7.5, page.height / 5);
-    const fits = size >= 5 && textWidth(name, size) + 8 <= page.width;
-    return [
-      { kind: 'rect', role: 'panel', ...page, stroke: LINES.panel },
-      ...(fits
-        ? [
-            {
-              kind: 'rect' as const,
-              role: 'halo',
-              x: page.x + 2,
-              y: page.y + 2,
-              width: textWidth(name, size) + 4,
-              height: size + 2,
-              fill: PAPER,
-            },
-            {
-              kind: 'text' as const,
-              role: 'panel-name',
-              x: page.x + 4,
-              y: page.y + 4 + CAP_HEIGHT * size,
-              text: name,
-              size,
-              weight: 'regular' as const,
-              anchor: 'start' as const,
-              ink: SOFT,
-            },
-          ]
-        : []),
-    ];
+    return clipped ? [boxOnPage(placing, clipped)] : [];
   });
 }
+
+export function outlineShapes(outlines: readonly PageBox[]): Shape[] {
+  return outlines.map((box) => ({ kind: 'rect', role: 'panel', ...box, stroke: LINES.panel }));
+}
+
+const NAME_SIZES = [7.5, 6.5, 5.5];
+
+/**
+ * The names of printed panels, each near an edge inside its outline and inside one part of the cloth, where there is room for
+ * all of it clear of what is written already.
+ */
+export function panelNames(length: MarkerLength, placing: Placing, occupied: Occupied): Shape[] {
+  const parts = [...length.pieces, ...length.leftovers].flatMap(({ box }) => {
+    const clipped = clipBox(box, placing.window);
+    return clipped ? [boxOnPage(placing, clipped)] : [];
+  });
+  return length.panels.flatMap(({ box, name }): Shape[] => {
+    const clipped = clipBox(box, placing.window);
+    if (!clipped) return [];
+    const room = inset(boxOnPage(placing, clipped), 2);
+    for (const size of NAME_SIZES) {
+      for (const place of namePlaces(room, textWidth(name, size) + 4, size + 2)) {
+        const clear = parts.some((part) => within(place, inset(part, 1)));
+        if (!clear || !within(place, room) || !occupied.isFree(place)) continue;
+        occupied.add(place);
+        const at = { x: place.x + 2, y: place.y + 2 + CAP_HEIGHT * size };
+        const text = { kind: 'text', role: 'panel-name', ...at, text: name, size } as const;
+        return [
+          { kind: 'rect', role: 'halo', ...place, fill: PAPER },
+          { ...text, weight: 'regular', anchor: 'start', ink: SOFT },
+        ];
+      }
+    }
+    return [];
+  });
+}
+
+/** In the corners, those at the top first, then in the middle of each edge. */
+function namePlaces(room: PageBox, width: number, height: number): readonly PageBox[] {
+  const [left, middle, right] = [0, 0.5, 1].map((share) => room.x + share * (room.width - width)) as Three;
+  const [top, centre, low] = [0, 0.5, 1].map((share) => room.y + share * (room.height - height)) as Three;
+  const corners = [top, low].flatMap((y) => [left, right].map((x) => ({ x, y })));
+  const edges = [
+    { x: middle, y: top },
+    { x: middle, y: low },
+    { x: left, y: centre },
+    { x: right, y: centre },
+  ];
+  return [...corners, ...edges].map((at) => ({ ...at, width, height }));
+}
+
+type Three = [number, number, number];

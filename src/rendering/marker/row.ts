@@ -10,7 +10,7 @@ import { joinLabels } from './join-labels.ts';
 import { Occupied } from './occupied.ts';
 import { arrowShapes, clothPointer, grainArrow, pieceGround, pieceLabels, upMark } from './pieces.ts';
 import { boxOnPage, directionOnPage, FLAG_MARGIN, onPage, type Placing, placedSize } from './placing.ts';
-import { motifShapes, panelShapes } from './prints.ts';
+import { motifShapes, outlineShapes, panelNames, panelOutlines } from './prints.ts';
 import { rulerRoom, rulerShapes } from './rulers.ts';
 import type { Point, Shape } from './shapes.ts';
 import { wrap } from './text-width.ts';
@@ -62,19 +62,21 @@ export function drawRow(request: RowRequest): Block {
   for (const [index, piece] of length.pieces.entries()) {
     shapes.push(...pieceGround(piece, placing, `${request.id}-piece-${index + 1}`));
   }
-  const prints = [...panelShapes(length.panels, placing), ...motifShapes(length.motifs, placing)];
-  for (const shape of prints) if (shape.kind === 'text') occupied.addText(shape);
+  const outlines = panelOutlines(length.panels, placing);
+  const prints = [...outlineShapes(outlines), ...motifShapes(length.motifs, placing)];
   shapes.push(...prints, ...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
   shapes.push(...cutLines(length, placing));
-  shapes.push(...pieceLabels(length.pieces, placing, marker.unit, occupied));
+  shapes.push(...pieceLabels(length.pieces, placing, marker.unit, { occupied, outlines }));
   for (const leftover of length.leftovers) {
-    shapes.push(...remnantLabel(leftover, placing, marker.unit, occupied));
+    shapes.push(...remnantLabel(leftover, placing, marker.unit, { occupied, outlines }));
   }
   shapes.push(...cutFlags(length, placing, marker.unit, occupied));
   for (const piece of length.pieces) shapes.push(...upMark(piece, placing, occupied));
+  shapes.push(...panelNames(length, placing, occupied));
   for (const piece of length.pieces) shapes.push(...joinLabels(piece, placing, occupied));
   shapes.push(...edgeWords(length, placing, occupied), ...joinMarks(request, placing, occupied));
-  for (const piece of length.pieces) shapes.push(...grainArrow(piece, placing, marker.cloth, occupied));
+  for (const piece of length.pieces)
+    shapes.push(...grainArrow(piece, placing, marker.cloth, { occupied, outlines }));
   shapes.push(...ruled);
   return { width, height, shapes };
 }
