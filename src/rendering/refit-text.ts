@@ -1,7 +1,8 @@
 import type { Plan } from '../model/plan.ts';
-import type { Refit } from '../planning/mat/refit.ts';
+import type { Offer, Refit } from '../planning/mat/refit.ts';
+import type { Remedy } from '../planning/mat/remedies.ts';
 import { measuredLines } from './measured-words.ts';
-import { NO_OFFER, offerRemarks, offerWords } from './refit-words.ts';
+import { NO_OFFER, partRemarks, partWords, shrinkRows, toDoWords } from './refit-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 
 /** What was measured, whether it still fits, and every offer, for the terminal. `file` is what the commands it names are given. */
@@ -24,8 +25,8 @@ export function refitText(
       : wrap(`It does not fit on ${named} any more. Any one of these makes it fit:`)),
     ...(offers.length === 0 ? [] : ['']),
     ...rowsInColumns(
-      offers.map(
-        (offer) => [offer.kind, [offerWords(offer, plan), ...offerRemarks(offer, plan)].join('; ')] as const,
+      offers.flatMap((offer) =>
+        offerLines(offer, plan).map((line, index) => [index === 0 ? offer.kind : '', line] as const),
       ),
       columns,
     ),
@@ -41,5 +42,49 @@ export function refitText(
     ...(offers[0]
       ? ['', ...wrap(`Take one, such as: \`laywright refit ${file} --take ${offers[0].kind}\``)]
       : []),
+    ...(offers[0] && short.length > 1
+      ? wrap(`Or one for each cloth, such as: \`laywright refit ${file} --take "${eachWords(short)}"\``)
+      : []),
   ].join('\n');
+}
+
+/** What to do for each cloth, as `--take` reads it. */
+function eachWords(short: Refit['short']): string {
+  return short.map((cloth, index) => `${cloth}: ${index === 0 ? 'buy' : 'drop'}`).join(', ');
+}
+
+/** In one line where it is one thing to do; else what it costs, and a line for what is done for which cloths. */
+function offerLines(offer: Offer, plan: Plan): readonly string[] {
+  const [only, second] = offer.parts;
+  const toDo = toDoWords(offer, plan);
+  if (only && !second) return partLines(only, offer, plan, toDo);
+  return [
+    toDo.join('; '),
+    ...offer.parts.flatMap((part) => {
+      const lines = partLines(part, offer, plan, []);
+      return lines.map((line, index) => (index === 0 ? `on ${part.cloths.join(' and ')}: ${line}` : line));
+    }),
+  ];
+}
+
+/** Of several measures that shrink, one line each. */
+function partLines(part: Remedy, offer: Offer, plan: Plan, toDo: readonly string[]): readonly string[] {
+  const rows = part.kind === 'shrink' ? shrinkRows(part, plan) : [];
+  const words = partWords(part, offer, plan);
+  if (rows.length < 2) return [[words, ...toDo, ...partRemarks(part, plan)].join('; ')];
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)));
+  return [
+    ['make these smaller', ...toDo].join('; '),
+    ...rows.map(
+      (row) =>
+        `- ${row
+          .map((cell, column) => cell.padEnd(widths[column]!))
+          .join('  ')
+          .trimEnd()}`,
+    ),
+    ...(part.provenOf?.some((proven) => proven)
+      ? ['proven: one mark larger, and the rest as here, would not fit']
+      : []),
+    ...partRemarks(part, plan).slice(1),
+  ];
 }

@@ -1,23 +1,32 @@
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PlanChange, ThingAt } from '../planning/mat/changes.ts';
-import type { Offer, OfferKind } from '../planning/mat/refit.ts';
+import type { Offer } from '../planning/mat/refit.ts';
+import type { OfferKind, Remedy } from '../planning/mat/remedies.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import type { Ticks } from '../units/ticks.ts';
 
 /** What an offer does, in one sentence without its end: `leave out 1 of 3 bench covers`. */
-export function offerWords(offer: Offer, plan: Plan): string {
-  if (offer.kind === 'buy') {
-    const buys = offer.bought.map(({ cloth, length }) => `${formatBuy(length, plan)} more of ${cloth}`);
-    return `buy ${listed(buys)}`;
-  }
-  return changesWords(offer.changes, plan);
+export function offerWords({ changes, bought }: Offer, plan: Plan): string {
+  const words = changesWords(changes, plan);
+  const buys = bought.map(({ cloth, length }) => `${formatBuy(length, plan)} more of ${cloth}`);
+  return [...(words === '' ? [] : [words]), ...(buys.length === 0 ? [] : [`buy ${listed(buys)}`])].join('; ');
+}
+
+/** What one part of an offer does, for its cloths alone. */
+export function partWords(part: Remedy, offer: Offer, plan: Plan): string {
+  const bought = offer.bought.filter(({ cloth }) => part.kind === 'buy' && part.cloths.includes(cloth));
+  return offerWords({ ...offer, changes: part.changes, bought }, plan);
 }
 
 /** The same, of changes alone. */
 export function changesWords(changes: readonly PlanChange[], plan: Plan): string {
   const drops = changes.flatMap((change) => (change.kind === 'count' ? [dropWords(change, plan)] : []));
-  const shrinks = changes.flatMap((change) => (change.kind === 'measure' ? [shrinkWords(change, plan)] : []));
+  const shrinks = changes.flatMap((change) => {
+    if (change.kind !== 'measure') return [];
+    const { name, now, before } = shrinkWords(change, plan);
+    return [`${name} ${now}, not ${before}`];
+  });
   const joins = changes.flatMap((change) => (change.kind === 'join' ? [nameOf(change.of, plan)] : []));
   return [
     ...(drops.length > 0 ? [`leave out ${listed(drops)}`] : []),
@@ -26,19 +35,31 @@ export function changesWords(changes: readonly PlanChange[], plan: Plan): string
   ].join('; ');
 }
 
-/** What it costs, whether nothing less would do, and what else would do as well. */
-export function offerRemarks(offer: Offer, plan: Plan): readonly string[] {
-  const lines = offer.joins > 0 ? [`${offer.joins} ${offer.joins === 1 ? 'join' : 'joins'} to sew`] : [];
-  const ties = offer.ties.slice(0, MOST_TIES).map((changes) => changesWords(changes, plan));
-  const more = offer.ties.length - ties.length;
+/** Whether nothing less would do, and what else would do as well. */
+export function partRemarks({ kind, proven, ties: all }: Remedy, plan: Plan): readonly string[] {
+  const ties = all.slice(0, MOST_TIES).map((changes) => changesWords(changes, plan));
+  const more = all.length - ties.length;
   return [
-    costWords(offer, plan),
-    ...lines,
-    LESS[offer.kind][offer.proven ? 'proven' : 'found'],
+    LESS[kind][proven ? 'proven' : 'found'],
     ...(ties.length === 0
       ? []
-      : [`as good: ${ties.join(', or ')}${more > 0 ? `, or ${more} other ways` : ''}`]),
+      : [`as good: ${ties.join(', or ')}${more > 0 ? `, or ${counted(more, 'other way')}` : ''}`]),
   ];
+}
+
+/** What it costs, and how much there is to sew. */
+export function toDoWords(offer: Offer, plan: Plan): readonly string[] {
+  const { joins } = offer;
+  return [costWords(offer, plan), ...(joins > 0 ? [`${counted(joins, 'join')} to sew`] : [])];
+}
+
+/** What shrinks, one row a measure: its name, its size, what it was, and whether one mark larger is known not to fit. */
+export function shrinkRows({ changes, provenOf = [] }: Remedy, plan: Plan): readonly (readonly string[])[] {
+  return changes.flatMap((change, index) => {
+    if (change.kind !== 'measure') return [];
+    const { name, now, before } = shrinkWords(change, plan);
+    return [[name, now, `not ${before}`, provenOf[index] ? 'proven' : 'found']];
+  });
 }
 
 export function costWords({ cost, bought }: Offer, plan: Plan): string {
@@ -71,10 +92,13 @@ function dropWords({ of, count }: PlanChange & { kind: 'count' }, plan: Plan): s
   return `${before - count} of ${before} ${name}`;
 }
 
-function shrinkWords({ of, measure, value }: PlanChange & { kind: 'measure' }, plan: Plan): string {
+function shrinkWords({ of, measure, value }: PlanChange & { kind: 'measure' }, plan: Plan) {
   const before = of.list === 'pieces' ? plan.pieces[of.index]!.size : plan.makes[of.index]!.measures[measure];
-  const what = typeof value === 'object' ? '' : `, ${measure}`;
-  return `${nameOf(of, plan)}${what} ${measureWords(value, plan)}, not ${measureWords(before as Size | Ticks, plan)}`;
+  return {
+    name: `${nameOf(of, plan)}${typeof value === 'object' ? '' : `, ${measure}`}`,
+    now: measureWords(value, plan),
+    before: measureWords(before as Size | Ticks, plan),
+  };
 }
 
 function measureWords(value: Size | Ticks, plan: Plan): string {
@@ -87,4 +111,8 @@ export function nameOf({ list, index }: ThingAt, plan: Plan): string {
 
 function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+function counted(count: number, one: string): string {
+  return `${count} ${count === 1 ? one : `${one}s`}`;
 }

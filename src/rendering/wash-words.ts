@@ -3,8 +3,8 @@ import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
 import { lengthInHand } from '../planning/figures.ts';
-import { formatLength, formatSize, type LengthStyle } from '../units/format.ts';
-import { floorTo, ticks } from '../units/ticks.ts';
+import { formatLength, formatSize, isWrittenWhole, type LengthStyle } from '../units/format.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 
 /**
  * `54 in wide`, or `52 3/4 in wide once washed` where the width was measured on washed cloth; of a cloth that was measured at
@@ -38,7 +38,11 @@ export function washFirst(
   if (cloth.washing?.widthFromWashed)
     return `Wash, dry and press it first, as it will be washed later${but}: it is reckoned to be ${widthWords(cloth, style)}. Measure it again before you cut.`;
   const out = floorTo(afterWashing(cloth.width, across), plan.rulerMark);
-  return `Wash, dry and press it first, as it will be washed later${but}: ${formatLength(cloth.width, style)} wide is reckoned to come out ${formatLength(out, style)} wide. Measure it again before you cut.`;
+  // What was measured stands in the cloth as it would be before the wash, and no shop sells it so wide.
+  const [width, so] = cloth.measured
+    ? [cloth.measured.reckoned.width, ', as you measured']
+    : [cloth.width, ''];
+  return `Wash, dry and press it first, as it will be washed later${but}: ${formatLength(width, style)} wide is reckoned to come out ${formatLength(out, style)} wide${so}. Measure it again before you cut.`;
 }
 
 function listed(names: readonly string[]): string {
@@ -57,5 +61,8 @@ export function sizeOnShelf(
     plan,
   );
   if (!own || (own.width === onTable.width && own.length === onTable.length)) return washed;
-  return `${formatSize(own, plan)}, about ${washed} when washed`;
+  // What was taken on washed cloth is worked back, and falls between the marks of any ruler.
+  const told = (length: Ticks) => (isWrittenWhole(length, plan) ? length : floorTo(length, mark));
+  const shelf = { width: told(own.width), length: told(own.length) };
+  return `${formatSize(shelf, plan)}, about ${washed} when washed`;
 }

@@ -47,6 +47,11 @@ export function formatLength(length: Ticks, style: LengthStyle): string {
   return `${hedge}${number}${unitSuffix(style, style.unit)}`;
 }
 
+/** Whether a length is written as it is, not as `just over` a mark. */
+export function isWrittenWhole(length: Ticks, { unit }: LengthStyle): boolean {
+  return length % (unit === 'in' ? FINEST_INCH : FINEST_METRIC) === 0;
+}
+
 /** Writes `18 x 24 in` (`18 × 24 in` with glyphs): width first, the unit once. */
 export function formatSize(
   size: { readonly width: Ticks; readonly length: Ticks },

@@ -77,7 +77,11 @@ const CASES: readonly (readonly [words: readonly string[], exitCode: 2 | 3, mess
     2,
     'cloths.sail grey.measured.of: no length in hand is called "end of bollt"; leave of out, since there is none.',
   ],
-  [['refit', 'plan.yaml', '--take', 'bin'], 2, '--take: found "bin"; join, shrink, drop or buy would work'],
+  [
+    ['refit', 'plan.yaml', '--take', 'bin'],
+    2,
+    '--take: found "bin"; join, shrink, drop or buy would work, or one for each cloth, such as "sail grey: drop"',
+  ],
   [
     ['refit', 'plan.yaml', '--may-shrink', 'bench cover by 1'],
     2,

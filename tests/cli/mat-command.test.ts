@@ -176,6 +176,77 @@ describe('laywright refit', () => {
     expect(existsSync(join(folder, 'net-refit-marker'))).toBe(false);
   });
 
+  it('settles two cloths each by its own need, and takes what is said for each', async () => {
+    const two = PLAN.replace(
+      'pieces:',
+      `  oat linen: { width: 40, selvedge: 0, price: 9.00 per yd, buy: yes, measured: { width: 40, length: 30 } }
+pieces:
+  - { name: mat, count: 13, size: 10 x 10, cloth: oat linen }`,
+    );
+    writeFileSync(join(folder, 'net.yaml'), two);
+    await measure('30', '--cloth', 'sail grey');
+    const { stdout } = await ran('refit', 'net.yaml', '--may-shrink', 'square by 3, mat by 4');
+    const told = stdout.replace(/\s+/g, ' ');
+    // 14 squares lie 5 by 3 at 8 in. 13 mats lie the same way: both need 8 in, told apart.
+    expect(told).toContain(
+      'shrink nothing to pay on sail grey: make square 8 x 8 in, not 10 x 10 in; one mark larger would not fit, proven on oat linen: make mat 8 x 8 in, not 10 x 10 in; one mark larger would not fit, proven',
+    );
+    const take = 'sail grey: buy, oat linen: drop';
+    const { exitCode } = await ran('refit', 'net.yaml', '--take', take, '--write', 'nothing');
+    expect(exitCode).toBe(0);
+    expect(textOf('net-refit.yaml')).toContain('buy more: yes');
+    expect(textOf('net-refit.yaml')).toContain('name: mat, count: 12,');
+    expect((await ran('plan', 'net-refit.yaml', '--write', 'nothing')).exitCode).toBe(0);
+  });
+
+  it.each([
+    [
+      'sail grey: burn',
+      '--take: found "sail grey: burn"; join, shrink, drop or buy would work, or one for each cloth, such as "sail grey: drop"',
+    ],
+    ['sail gray: drop', '--take: found "sail gray"; "sail grey" would work'],
+  ])('refuses --take "%s" in one line', async (take, message) => {
+    await measure('30');
+    const { exitCode, stderr } = await ran('refit', 'net.yaml', '--take', take);
+    expect([exitCode, stderr]).toEqual([2, `${message}\n`]);
+  });
+
+  it('lists what has to be smaller, a line each, where it is more than one thing', async () => {
+    writeFileSync(
+      join(folder, 'net.yaml'),
+      PLAN.replace('count: 14', 'count: 4').replace(
+        '- { name',
+        '- { name: long, count: 4, size: 10 x 12, cloth: sail grey }\n  - { name',
+      ),
+    );
+    // Rows of 10 and 12 in go into 20 in where both come down by 1 in, neither alone.
+    await measure('20', '--cloth', 'sail grey');
+    const { stdout } = await ran('refit', 'net.yaml', '--may-shrink', 'square by 1, long by 1');
+    expect(stdout).toMatch(
+      /make these smaller; nothing to pay\n +- long +\S.* in +not 10 x 12 in +(proven|found)\n +- square +\S.* in +not 10 x 10 in +(proven|found)\n/,
+    );
+  });
+
+  it('tells the width of more to buy as the shop labels it, not as the measured cloth would have been', async () => {
+    const text = PLAN.replace('unit: in', 'unit: cm')
+      .replace('width: 40', 'width: 140')
+      .replace('across: 0 %', 'across: 2.7 %');
+    writeFileSync(
+      join(folder, 'net.yaml'),
+      text
+        .replace('size: 10 x 10', 'size: 30 x 30')
+        .replace(/ {4}price.*\n/, '')
+        .replace('1/4 yd', '10 cm'),
+    );
+    await ran('measured', 'net.yaml', '--width', '134.3', '--length', '90');
+    await ran('refit', 'net.yaml', '--take', 'buy', '--write', 'nothing');
+    const { stdout } = await ran('plan', 'net-refit.yaml', '--write', 'nothing');
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      '140 cm wide is reckoned to come out 134.3 cm wide, as you measured.',
+    );
+    expect(stdout).not.toContain('just over');
+  });
+
   it('names the way out where the plan is made without it', async () => {
     await measure('30');
     const { exitCode, stderr } = await ran('plan', 'net.yaml', '--write', 'nothing');

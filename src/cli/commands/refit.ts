@@ -5,7 +5,7 @@ import type { CutPlan } from '../../model/cut-plan.ts';
 import type { Plan } from '../../model/plan.ts';
 import { editPlan } from '../../model/plan-edit.ts';
 import { withChanges } from '../../planning/mat/changes.ts';
-import { type Offer, type OfferKind, type Refit, refit } from '../../planning/mat/refit.ts';
+import { type Offer, type Refit, refit } from '../../planning/mat/refit.ts';
 import { writeRefitJson } from '../../rendering/refit-json.ts';
 import { refitText } from '../../rendering/refit-text.ts';
 import { NO_OFFER, offerWords } from '../../rendering/refit-words.ts';
@@ -15,6 +15,7 @@ import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { outputFolder } from '../file-names.ts';
 import { editsFor } from '../mat/change-edits.ts';
 import { readMayShrink } from '../mat/may-shrink.ts';
+import { readTake } from '../mat/take.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -41,20 +42,20 @@ export async function runRefit(
       '--as: a plan from standard input needs a name for the new file, such as --as refit.yaml',
     );
   const { plan, read } = await readPlanFile(file, options, terminal);
-  const take = options.take as OfferKind | undefined;
+  const take = typeof options.take === 'string' ? readTake(options.take, plan) : undefined;
   const may = typeof options['may-shrink'] === 'string' ? readMayShrink(options['may-shrink'], plan) : [];
   const target = take === undefined ? undefined : targetOf(file, plan, options);
   const effort = { effort: Number(options.effort), seed: Number(options.seed) };
   const outcome = refit(plan, {
     ...effort,
     may,
-    ...(take !== undefined && { kinds: [take] }),
+    ...(take !== undefined && { take }),
     make: (changed) => provenCutPlan(changed, effort),
   });
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.badInput, plan.unit);
   const found = outcome.value;
   if (take !== undefined && target !== undefined)
-    return takeOffer(found, take, { plan, read, target, options, terminal });
+    return takeOffer(found, String(options.take), { plan, read, target, options, terminal });
   show(
     terminal,
     options.json === true ? writeRefitJson(found, plan) : refitText(found, plan, file, columnsOf(terminal)),
@@ -96,7 +97,7 @@ interface Taking {
   readonly terminal: Terminal;
 }
 
-async function takeOffer(found: Refit, take: OfferKind, taking: Taking): Promise<ExitCode> {
+async function takeOffer(found: Refit, take: string, taking: Taking): Promise<ExitCode> {
   const { plan, read, target, options, terminal } = taking;
   if (found.asItIs)
     throw new CommandProblem(
@@ -104,7 +105,11 @@ async function takeOffer(found: Refit, take: OfferKind, taking: Taking): Promise
       `${read.file}: it fits as it is, so there is nothing to ${take}. Plan it with \`laywright plan\`.`,
     );
   const offer = found.offers[0];
-  if (!offer) throw new CommandProblem(EXIT.noPlan, `--take ${take}: ${NO_OFFER[take]}.`);
+  if (!offer) {
+    const named = `this does not make everything fit on ${found.short.map((cloth) => `"${cloth}"`).join(' and ')}`;
+    const why = found.none[0] === undefined ? named : NO_OFFER[found.none[0]];
+    throw new CommandProblem(EXIT.noPlan, `--take ${take}: ${why}.`);
+  }
   const text = textTaking(offer, taking);
   const cutPlan = { ...offer.cutPlan, plan: planOf(text, offer, taking) };
   const files = await outputFiles(cutPlan, target.kinds);

@@ -1,6 +1,6 @@
 import { findMake } from '../../makes/catalogue.ts';
 import type { Plan } from '../../model/plan.ts';
-import type { MayShrink } from '../../planning/mat/least-shrink.ts';
+import type { MayShrink } from '../../planning/mat/givings.ts';
 import { parseLength } from '../../units/parse.ts';
 import { likelySpelling } from '../../units/spelling.ts';
 import type { Ticks } from '../../units/ticks.ts';

@@ -76,10 +76,10 @@ export function matCommands(
       options: [
         {
           name: 'take',
-          kind: 'choice',
+          kind: 'text',
           placeholder: 'offer',
-          choices: ['join', 'shrink', 'drop', 'buy'],
-          meaning: 'write this offer as a plan file of its own, with its markers',
+          meaning:
+            'write this offer as a plan file of its own, with its markers: join, shrink, drop or buy, or one for each cloth: "oat linen: drop, gull stripe: buy"',
         },
         text(
           'may-shrink',

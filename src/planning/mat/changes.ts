@@ -27,7 +27,24 @@ export type PlanChange =
   | { readonly kind: 'buy-more'; readonly cloth: ClothName };
 
 export function withChanges(plan: Plan, changes: readonly PlanChange[]): Plan {
-  return withoutNothing(changes.reduce((before, change) => changed(before, change), plan));
+  return withoutNothing(inPlace(plan, changes));
+}
+
+/** With every thing still in its place in the lists, those of which none is wanted too, for changes that come after. */
+export function inPlace(plan: Plan, changes: readonly PlanChange[]): Plan {
+  return changes.reduce((before, change) => changed(before, change), plan);
+}
+
+/** Each place in the plan once, with the last that was made of it. */
+export function lastOfEach(changes: readonly PlanChange[]): readonly PlanChange[] {
+  const byPlace = new Map(changes.map((change) => [placeOf(change), change] as const));
+  return [...byPlace.values()];
+}
+
+function placeOf(change: PlanChange): string {
+  if (change.kind === 'buy-more') return JSON.stringify([change.kind, change.cloth]);
+  const measure = change.kind === 'count' ? undefined : change.measure;
+  return JSON.stringify([change.kind, change.of.list, change.of.index, measure]);
 }
 
 function changed(plan: Plan, change: PlanChange): Plan {

@@ -25,6 +25,11 @@ export interface JudgeOptions {
   readonly stop?: () => boolean;
 }
 
+/** Whether cloths can be judged one by one: not where which cloth, or which opening, is left to the plan. */
+export function canBeParted(plan: Plan): boolean {
+  return !leavesClothOpen(plan) && !plan.sets && !plan.makes.some(leavesOpening);
+}
+
 /**
  * Says quickly whether a changed plan still fits the cloths that were short. What the packer proves is remembered by
  * what it was asked, so that the same pieces on the same cloth are packed once.
@@ -32,17 +37,23 @@ export interface JudgeOptions {
 export class Judge {
   readonly #short: ReadonlySet<ClothName>;
   readonly #options: JudgeOptions;
-  readonly #known = new Map<string, Verdict>();
+  readonly #known: Map<string, Verdict>;
 
-  constructor(short: ReadonlySet<ClothName>, options: JudgeOptions) {
+  constructor(short: ReadonlySet<ClothName>, options: JudgeOptions, known = new Map<string, Verdict>()) {
     this.#short = short;
     this.#options = options;
+    this.#known = known;
+  }
+
+  /** One that looks at some of the cloths alone, and shares what is known. */
+  only(cloths: ReadonlySet<ClothName>): Judge {
+    return new Judge(cloths, this.#options, this.#known);
   }
 
   of(plan: Plan): Verdict {
     // Nothing left to sew is no answer to anything.
     if (plan.makes.length + plan.pieces.length === 0) return 'impossible';
-    if (leavesClothOpen(plan) || plan.sets || plan.makes.some(leavesOpening)) return this.#bySearch(plan);
+    if (!canBeParted(plan)) return this.#bySearch(plan);
     const { pieces, issues } = expandMakes(plan);
     if (issues.some(({ severity }) => severity === 'error')) return 'impossible';
     let verdict: Verdict = 'fits';

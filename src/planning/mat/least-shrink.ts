@@ -1,167 +1,139 @@
-import { findMake } from '../../makes/catalogue.ts';
 import { expandMakes } from '../../makes/expand.ts';
-import type { Size } from '../../model/piece.ts';
+import type { ClothName } from '../../model/cloth.ts';
 import type { Plan } from '../../model/plan.ts';
-import { floorTo, type Ticks, ticks } from '../../units/ticks.ts';
-import { type PlanChange, withChanges } from './changes.ts';
+import { withChanges } from './changes.ts';
+import {
+  changesOf,
+  type Giving,
+  givingsOf,
+  type Marks,
+  type MayShrink,
+  type MeasureChange,
+} from './givings.ts';
 import type { Judge } from './judge.ts';
 import type { Thing } from './things.ts';
 
-/** What of a thing may be made smaller, as the maker says. */
-export interface MayShrink {
-  /** Order or loose piece. */
-  readonly name: string;
-  /** One measure of its make, or one side of its size; everything that tells its size unless said. */
-  readonly measure?: string;
-  /** By no more than this; an eighth of the measure unless said. */
-  readonly most?: Ticks;
-}
-
 export interface Shrunk {
-  readonly changes: readonly PlanChange[];
+  readonly changes: readonly MeasureChange[];
   /** Cut area lost over all copies, in square ticks. */
   readonly lost: number;
-  /** Whether one mark larger is proven impossible. */
-  readonly proven: boolean;
+  /** For each change, whether that measure one mark larger, and all else as it is here, is proven impossible. */
+  readonly proven: readonly boolean[];
 }
 
-/** Unless the maker says more, nothing is made smaller by more than this part of it. */
-const MOST_PART = 8;
-
-type Side = 'across' | 'up' | 'both';
-
-/** One measure of one thing, and how far it may come down the marks of the ruler. */
-interface Giving {
-  readonly thing: Thing;
-  readonly measure: string;
-  readonly value: Size | Ticks;
-  readonly side: Side;
-  /** Marks. */
-  readonly most: number;
-}
-
-interface Measured {
-  readonly measure: string;
-  readonly value: Size | Ticks;
-  /** The one side that may give. */
-  readonly only?: Side;
-}
-
-interface Named {
-  readonly thing: Thing;
-  readonly rule?: MayShrink;
-}
+/** Ways for several cloths together that are kept while they are put together, and that are looked at closely. */
+const MOST_KEPT = 40;
+const MOST_POLISHED = 6;
 
 /**
- * The largest finished sizes at which all fits, by ruler marks: each thing that may give by itself, on both sides or on
- * one, and all together by as many marks. A smaller piece always lies where a larger one lay, so the marks are halved;
- * the least cloth lost comes first.
+ * The largest finished sizes at which all fits, by ruler marks. Each cloth is asked by itself first: what of its own
+ * things has to come down, each alone, on both sides or on one, and all together. The cloths' answers are put together,
+ * and what is cut from several cloths comes down by the larger need. Then every measure goes up again as far as the rest
+ * lets it, those that lose most cloth first, so that no measure of an answer can be one mark larger by itself.
+ *
+ * A smaller piece always lies where a larger one lay, so the marks are halved. The least cloth lost comes first.
+ *
+ * @param groups cloths that can be judged apart from the others
  */
 export function leastShrinks(
   plan: Plan,
   things: readonly Thing[],
   may: readonly MayShrink[],
+  groups: readonly ReadonlySet<ClothName>[],
   judge: Judge,
 ): readonly Shrunk[] {
-  const named = things.flatMap((thing): readonly Named[] => {
-    if (may.length === 0) return [{ thing }];
-    return may.filter(({ name }) => name === thing.name).map((rule) => ({ thing, rule }));
-  });
-  const alone = named.flatMap((own) => givingsOf(plan, own).map((giving) => [giving]));
-  const together = named.flatMap((own) =>
-    givingsOf(plan, own).filter(({ side }) => side === 'both' || own.rule?.measure !== undefined),
-  );
-  const tried = together.length > 1 ? [...alone, together] : alone;
-  return tried.flatMap((givings) => leastOf(plan, givings, judge)).sort((a, b) => a.lost - b.lost);
-}
-
-/** A square stays a square; what is longer than wide may also give on one side alone. */
-function givingsOf(plan: Plan, { thing, rule }: Named): readonly Giving[] {
-  return measuresOf(plan, thing, rule?.measure).flatMap(({ measure, value, only }) =>
-    sidesOf(value, only).map((side) => {
-      const most = mostMarks(plan, value, side, rule?.most);
-      return { thing, measure, value, side, most };
-    }),
-  );
-}
-
-function sidesOf(value: Size | Ticks, only: Side | undefined): readonly Side[] {
-  if (typeof value === 'number') return ['both'];
-  if (only) return [only];
-  return value.width === value.length ? ['both'] : ['both', 'across', 'up'];
-}
-
-function measuresOf(plan: Plan, { list, index }: Thing, wanted: string | undefined): readonly Measured[] {
-  const side: Side | undefined = wanted === 'across' || wanted === 'up' ? wanted : undefined;
-  const only: { readonly only?: Side } = side === undefined ? {} : { only: side };
-  if (list === 'pieces') {
-    const fits = wanted === undefined || wanted === 'size' || side !== undefined;
-    return fits ? [{ measure: 'size', value: plan.pieces[index]!.size, ...only }] : [];
+  const { alone, together } = givingsOf(plan, things, may);
+  const lost = (marks: Marks) => cutArea(plan) - cutArea(withChanges(plan, changesOf(plan, marks)));
+  let merged: readonly Marks[] = [new Map()];
+  for (const group of groups) {
+    const takes = ({ thing }: Giving) =>
+      groups.length === 1 || [...thing.areas.keys()].some((cloth) => group.has(cloth));
+    const joint = together.filter(takes);
+    const ways = [...alone.filter(takes).map((giving) => [giving]), ...(joint.length > 1 ? [joint] : [])];
+    const own = ways.flatMap((givings) => leastAlike(plan, givings, judge.only(group)) ?? []);
+    const all = merged.flatMap((before) => own.map((marks) => larger(before, marks)));
+    merged = sortedBy(all, lost).slice(0, MOST_KEPT);
   }
-  const order = plan.makes[index]!;
-  return Object.entries(findMake(order.make)!.spec.measures).flatMap(
-    ([measure, spec]): readonly Measured[] => {
-      const isNamed = wanted === measure || (side !== undefined && spec.kind === 'size');
-      if (wanted === undefined ? spec.mayGive !== true : !isNamed) return [];
-      const value = order.measures[measure];
-      if (spec.kind === 'size' && typeof value === 'object')
-        return [{ measure, value: value as Size, ...only }];
-      return spec.kind === 'length' && typeof value === 'number' ? [{ measure, value: ticks(value) }] : [];
-    },
+  const found = merged.slice(0, MOST_POLISHED).map((marks) => raised(plan, marks, judge));
+  return sortedBy(distinct(plan, found), lost).map((marks) => ({
+    ...provenOf(plan, marks, judge),
+    lost: lost(marks),
+  }));
+}
+
+/** All of them down by as many marks, or by as many as they may give; undefined where that is not enough. */
+function leastAlike(plan: Plan, givings: readonly Giving[], judge: Judge): Marks | undefined {
+  const down = (marks: number) => new Map(givings.map((own) => [own, Math.min(marks, own.most)] as const));
+  const least = leastThatFits(Math.max(...givings.map(({ most }) => most)), (marks) =>
+    verdictOf(plan, down(marks), judge),
   );
+  return least === undefined ? undefined : down(least);
 }
 
-/** How many marks the shorter side given may come down. */
-function mostMarks(plan: Plan, value: Size | Ticks, side: Side, most: Ticks | undefined): number {
-  const given =
-    typeof value === 'number'
-      ? [value]
-      : side === 'both'
-        ? [value.width, value.length]
-        : [side === 'across' ? value.width : value.length];
-  const marks = given.map((length) => {
-    const limit = most === undefined ? length / MOST_PART : Math.min(most, length - plan.rulerMark);
-    return Math.floor((limit - (length - onMark(length, plan, 1)) + plan.rulerMark) / plan.rulerMark);
-  });
-  return Math.max(0, Math.min(...marks));
-}
-
-/** The measure so many marks smaller, where 1 is the first mark below it. */
-function onMark(length: Ticks, { rulerMark }: Plan, marks: number): Ticks {
-  return marks === 0 ? length : ticks(floorTo(ticks(length - 1), rulerMark) - (marks - 1) * rulerMark);
-}
-
-function smaller({ value, side }: Giving, plan: Plan, marks: number): Size | Ticks {
-  if (typeof value === 'number') return onMark(value, plan, marks);
-  return {
-    width: side === 'up' ? value.width : onMark(value.width, plan, marks),
-    length: side === 'across' ? value.length : onMark(value.length, plan, marks),
-  };
-}
-
-function leastOf(plan: Plan, givings: readonly Giving[], judge: Judge): readonly Shrunk[] {
-  const changesFor = (marks: number) =>
-    givings.map((giving): PlanChange => {
-      const { list, index } = giving.thing;
-      const value = smaller(giving, plan, marks);
-      return { kind: 'measure', of: { list, index }, measure: giving.measure, value };
-    });
-  const verdictAt = (marks: number) => judge.of(withChanges(plan, changesFor(marks)));
-  const most = Math.min(...givings.map((giving) => giving.most));
-  if (most < 1 || verdictAt(most) !== 'fits') return [];
-  let [fits, fails] = [most, 0];
+/** The fewest marks from 1 that fit, where more fit whenever fewer do. */
+function leastThatFits(most: number, verdictAt: (marks: number) => string, from = 0): number | undefined {
+  if (most <= from || verdictAt(most) !== 'fits') return undefined;
+  let [fits, fails] = [most, from];
   while (fits - fails > 1) {
     const middle = Math.floor((fits + fails) / 2);
     if (verdictAt(middle) === 'fits') fits = middle;
     else fails = middle;
   }
-  const proven = verdictAt(fits - 1) === 'impossible';
-  const changes = changesFor(fits);
-  return [{ changes, lost: lostBy(plan, changes), proven }];
+  return fits;
 }
 
-function lostBy(plan: Plan, changes: readonly PlanChange[]): number {
-  return cutArea(plan) - cutArea(withChanges(plan, changes));
+/** Each measure as large as the others let it be. One pass is enough: where another is larger, none has more room. */
+function raised(plan: Plan, marks: Marks, judge: Judge): Marks {
+  if (marks.size < 2) return marks;
+  let now = marks;
+  const alone = (giving: Giving) =>
+    cutArea(withChanges(plan, changesOf(plan, new Map([[giving, now.get(giving)!]]))));
+  for (const giving of sortedBy([...marks.keys()], alone)) {
+    const withMarks = (count: number) => new Map([...now, [giving, count] as const]);
+    const least = leastThatFits(now.get(giving)!, (count) => verdictOf(plan, withMarks(count), judge), -1);
+    if (least !== undefined) now = withMarks(least);
+  }
+  return now;
+}
+
+function provenOf(plan: Plan, marks: Marks, judge: Judge): Pick<Shrunk, 'changes' | 'proven'> {
+  const changes = changesOf(plan, marks);
+  const proven = changes.map(({ of, measure }) =>
+    [...marks]
+      .filter(([{ thing, ...own }, count]) => {
+        const isOwn = thing.list === of.list && thing.index === of.index && own.measure === measure;
+        return isOwn && count > 0;
+      })
+      .every(([giving, count]) => {
+        const before = new Map([...marks, [giving, count - 1] as const]);
+        return verdictOf(plan, before, judge) === 'impossible';
+      }),
+  );
+  return { changes, proven };
+}
+
+function verdictOf(plan: Plan, marks: Marks, judge: Judge) {
+  return judge.of(withChanges(plan, changesOf(plan, marks)));
+}
+
+/** Of every measure the smaller of two. */
+function larger(one: Marks, other: Marks): Marks {
+  const all = new Map(one);
+  for (const [giving, count] of other) all.set(giving, Math.max(count, all.get(giving) ?? 0));
+  return all;
+}
+
+function distinct(plan: Plan, all: readonly Marks[]): readonly Marks[] {
+  const byChanges = all.map((marks) => [JSON.stringify(changesOf(plan, marks)), marks] as const);
+  // The first of each is kept.
+  return [...new Map([...byChanges].reverse()).values()].reverse();
+}
+
+function sortedBy<T>(all: readonly T[], value: (own: T) => number): readonly T[] {
+  return all
+    .map((own) => ({ own, value: value(own) }))
+    .sort((a, b) => a.value - b.value)
+    .map(({ own }) => own);
 }
 
 function cutArea(plan: Plan): number {

@@ -34,7 +34,24 @@ export function thingsFrom(plan: Plan, cloths: ReadonlySet<ClothName>): readonly
   return [
     ...plan.makes.map((order, index) => thing('make', order, index)),
     ...plan.pieces.map((piece, index) => thing('pieces', piece, index)),
-  ].filter(mayUse);
+  ].filter((own) => own.count > 0 && mayUse(own));
+}
+
+/** Cloths parted into groups of which no thing is cut from two, in the order of the plan. */
+export function groupsOf(
+  things: readonly Thing[],
+  cloths: ReadonlySet<ClothName>,
+): readonly ReadonlySet<ClothName>[] {
+  return things.reduce<readonly ReadonlySet<ClothName>[]>(
+    (groups, { areas }) => {
+      const isLinked = (group: ReadonlySet<ClothName>) => [...group].some((cloth) => areas.has(cloth));
+      const linked = groups.filter(isLinked);
+      if (linked.length < 2) return groups;
+      const joined = new Set(linked.flatMap((group) => [...group]));
+      return groups.flatMap((group) => (group === linked[0] ? [joined] : isLinked(group) ? [] : [group]));
+    },
+    [...cloths].map((cloth) => new Set([cloth])),
+  );
 }
 
 export function areaOf({ areas }: Thing): number {
