@@ -11,10 +11,13 @@ import type {
   Washing,
 } from './cloth.ts';
 import type { Issue, IssueDetails, Path } from './issue.ts';
+import type { Panel } from './panel.ts';
 import type { Plan } from './plan.ts';
 import type { WrittenCloth } from './reading/cloth-fields.ts';
 import { toRepeat } from './reading/match-fields.ts';
 import { measuresIn, type WrittenMeasure } from './reading/measured-fields.ts';
+import { toPanel } from './reading/panel-fields.ts';
+import { afterWashing, beforeWashing, upAfterWashing } from './shrinkage.ts';
 
 /** What a measured length is called where the plan gives it no name. */
 const WASHED = 'washed length';
@@ -78,13 +81,15 @@ function measuredCloth(cloth: Cloth, written: WrittenCloth): Cloth {
   );
   const keptHand = cloth.inHand.map((own) => {
     const measure = anew.get(own.name);
-    return measure ? measuredLength(measure, own.name, own) : own;
+    return measure ? measuredLength(measure, own.name, washedPanels(own, washing), { cloth, washing }) : own;
   });
   const added = bought.map((measure) =>
-    measuredLength(measure, names[measures.indexOf(measure)]!, {
-      selvedge: cloth.selvedge,
-      crease: cloth.crease,
-    }),
+    measuredLength(
+      measure,
+      names[measures.indexOf(measure)]!,
+      { selvedge: cloth.selvedge, crease: cloth.crease },
+      { cloth, washing },
+    ),
   );
   const widest = bought.reduce((most, { width }) => Math.max(most, width), 0);
   const { buy, ...rest } = cloth;
@@ -128,8 +133,12 @@ function measuredLength(
   measure: WrittenMeasure,
   name: string,
   own: Partial<LengthInHand> & { readonly selvedge: Selvedges; readonly crease: Crease },
+  found: { readonly cloth: Cloth; readonly washing: Washing | undefined },
 ): LengthInHand {
-  const { flaws: _, firstMotif: __, ...kept } = own;
+  const { flaws: _, firstMotif: __, ...rest } = own;
+  const { panels: ___, panelsBegin: ____, ...bare } = rest;
+  const { panels, 'panels begin': begin } = measure;
+  const kept = panels || begin !== undefined ? bare : rest;
   return {
     ...kept,
     name,
@@ -141,7 +150,27 @@ function measuredLength(
     washed: true,
     ...(measure['first motif'] !== undefined && { firstMotif: measure['first motif'] }),
     ...(measure.flaws !== undefined && { flaws: measure.flaws }),
+    ...(panels && { panels: panels.map((panel) => toPanel(panel, found.cloth.printRuns)) }),
+    // Panels of the cloth are told as bought, so where they begin is worked back.
+    ...(begin !== undefined && { panelsBegin: asBought(begin, found.washing) }),
   };
+}
+
+/** The panels of a length that was measured before it was washed, as they are now; those of washed cloth stay. */
+function washedPanels(own: LengthInHand, washing: Washing | undefined): LengthInHand {
+  if (!own.panels || own.washed || washing?.washed !== 'before-cutting') return own;
+  const { along, across } = washing;
+  const panels = own.panels.map((panel): Panel => {
+    const [x, y] = [afterWashing(panel.x, across), afterWashing(panel.y, along)];
+    const width = ticks(upAfterWashing(ticks(panel.x + panel.width), across) - x);
+    const length = ticks(upAfterWashing(ticks(panel.y + panel.length), along) - y);
+    return { ...panel, x, y, width, length };
+  });
+  return { ...own, panels };
+}
+
+function asBought(begin: Ticks, washing: Washing | undefined): Ticks {
+  return washing?.washed === 'before-cutting' ? beforeWashing(begin, washing.along) : begin;
 }
 
 /** More of the cloth may well shrink as this did: the greater loss counts, of the one reckoned with and the one found. */

@@ -19,6 +19,7 @@ export const MEASURE_OPTIONS = {
   of: 'of',
   crease: 'crease',
   'first-motif': 'first motif',
+  'panels-begin': 'panels begin',
 } as const;
 
 /** Commands for the cloth that lies washed on the mat. `shared` are the options that planning has everywhere. */
@@ -51,6 +52,7 @@ export function matCommands(
         text('right', 'length', 'selvedge on the right, where the left has another'),
         text('crease', 'rule', 'bolt fold: none, use, or "keep off 3/4 at 25 1/2" from the left outer edge'),
         text('first-motif', 'length', 'centre of its first motif from the near end'),
+        text('panels-begin', 'length', 'where a repeat of its printed panels begins, from the near end'),
         text('repeat-along', 'length', 'how far the print repeats along it, washed'),
         text('repeat-across', 'length', 'how far the print repeats across it, washed'),
         text('from-edge', 'length', 'centre of a motif from the left outer edge, washed'),

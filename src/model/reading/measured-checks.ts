@@ -6,6 +6,7 @@ import type { PlanUnit } from '../plan.ts';
 import { type Located, lengthName, usableFaults } from './cloth-checks.ts';
 import type { WrittenCloth } from './cloth-fields.ts';
 import { measuresIn, type WrittenMeasure } from './measured-fields.ts';
+import { areaFaults, beginFaults } from './panel-checks.ts';
 
 /** A shop that cuts with a generous hand gives no more than this beyond what was asked for. */
 const MOST_GROWN = 1.1;
@@ -115,8 +116,39 @@ function measureFaults(
       refused([...path, 'repeat'], 'repeat', 'the repeat of the cloth first, as it was before washing'),
     );
   }
-  faults.push(...edgeFaults(measure, cloth, path));
+  faults.push(...edgeFaults(measure, cloth, path), ...placeFaults(measure, cloth, path, unit));
   return faults;
+}
+
+/** Where the printed panels of a measured length lie. */
+function placeFaults(
+  measure: WrittenMeasure,
+  cloth: WrittenCloth,
+  path: Path,
+  unit: PlanUnit,
+): readonly Located[] {
+  const { panels, 'panels begin': begin } = measure;
+  if (panels && begin !== undefined) {
+    return [
+      refused([...path, 'panels begin'], formatLength(begin, { unit }), 'one of panels and panels begin'),
+    ];
+  }
+  if (panels) {
+    const selvedge = measure.selvedge ?? cloth.selvedge;
+    const edges = { width: measure.width, selvedge, crease: NO_CREASE };
+    return areaFaults(panels, edges, measure.length, [...path, 'panels']);
+  }
+  if (begin !== undefined) return beginFaults(cloth, [...path, 'panels begin']);
+  const { sold, every } = cloth.panels ?? {};
+  if (measure.of !== undefined || every === undefined || sold !== 'anywhere') return [];
+  // Bought as the shop cut it, its panels begin anywhere.
+  const example = unit === 'in' ? '4 1/4' : '11';
+  return [
+    {
+      path: [...path, 'panels begin'],
+      problem: { code: 'missing', details: { field: 'panels begin', example } },
+    },
+  ];
 }
 
 function edgeFaults(measure: WrittenMeasure, cloth: WrittenCloth, path: Path): readonly Located[] {

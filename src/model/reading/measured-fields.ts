@@ -4,6 +4,7 @@ import { crease } from './cloth-scalars.ts';
 import { either, keyed, listOf, type ReadingContext } from './fields.ts';
 import { flawsDefinition } from './flaw-fields.ts';
 import { repeatDefinition } from './match-fields.ts';
+import { panelAreas } from './panel-fields.ts';
 import { length, name } from './scalars.ts';
 
 /** What was measured at the mat, washed: one length, or a list where several were bought or were in hand before. */
@@ -61,6 +62,17 @@ export function matMeasuresDefinition(context: ReadingContext) {
         context,
       ).optional(),
       repeat: repeatDefinition(context).optional(),
+      'panels begin': length(
+        {
+          meaning:
+            "Where a repeat of the cloth's printed panels begins on it, from the near end; at the end itself unless said.",
+          example: inches ? '4 1/4' : '11',
+        },
+        context,
+      ).optional(),
+      panels: panelAreas(context)
+        .meta({ description: "Its printed panels as they lie washed, once each, in place of the cloth's." })
+        .optional(),
       flaws: flawsDefinition(context).optional(),
     },
     words,

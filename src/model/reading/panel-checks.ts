@@ -2,7 +2,7 @@ import { likelySpelling } from '../../units/spelling.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { Cloth } from '../cloth.ts';
 import type { Issue, IssueDetails, Path } from '../issue.ts';
-import type { PanelAsked } from '../panel.ts';
+import type { Panel, PanelAsked } from '../panel.ts';
 import type { Plan } from '../plan.ts';
 import type { Edges, Located } from './cloth-checks.ts';
 import { SHOP_STEP, type WrittenCloth } from './cloth-fields.ts';
@@ -32,14 +32,24 @@ export function panelFaults(cloth: WrittenCloth, edgesOf: (index: number) => Edg
   for (const [index, length] of (cloth.lengths ?? []).entries()) {
     const own = { ...edgesOf(index) };
     faults.push(...areaFaults(length.panels ?? [], own, length.length, ['lengths', index, 'panels']));
+    const begin = length['panels begin'];
+    if (begin !== undefined) faults.push(...beginFaults(cloth, ['lengths', index, 'panels begin']));
   }
   return faults;
+}
+
+/** Where panels begin is only asked of those that come again. */
+export function beginFaults({ panels }: WrittenCloth, path: Path): readonly Located[] {
+  if (panels?.every !== undefined) return [];
+  const wanted =
+    'panels: { every: ..., areas: [...] } under the cloth first, since only what comes again begins';
+  return [{ path, problem: { code: 'out-of-range', details: { found: 'panels begin', wanted } } }];
 }
 
 const isUsualStep = (step: Ticks): boolean => Object.values(SHOP_STEP).includes(step as never);
 
 /** Panels lie between the selvedges and within their repeat, apart from each other; those of one name are alike. */
-function areaFaults(
+export function areaFaults(
   areas: readonly WrittenPanel[],
   { width, selvedge }: Edges,
   far: Ticks | undefined,
@@ -146,9 +156,12 @@ function openTo({ cloths, makes, pieces }: Plan): readonly Issue[] {
 /** Panels of one name are alike on all lengths of a cloth. */
 function alikeFaults({ cloths }: Plan): readonly Issue[] {
   return cloths.flatMap(({ name, panels, inHand }) => {
-    const known = new Map((panels?.areas ?? []).map((area) => [area.name, area]));
+    const asBought = new Map((panels?.areas ?? []).map((area) => [area.name, area]));
+    // What is measured on washed cloth has shrunk, so that it is like others that are washed.
+    const washed = new Map<string, Panel>();
     return inHand.flatMap((length, index) =>
       (length.panels ?? []).flatMap((area, place): readonly Issue[] => {
+        const known = length.washed ? washed : asBought;
         const other = known.get(area.name) ?? area;
         known.set(area.name, other);
         const same =

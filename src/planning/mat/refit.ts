@@ -1,6 +1,7 @@
 import type { ClothName } from '../../model/cloth.ts';
 import type { CutPlan } from '../../model/cut-plan.ts';
 import type { Issue, Outcome } from '../../model/issue.ts';
+import type { PanelFault } from '../../model/panel.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Ticks } from '../../units/ticks.ts';
 import type { PlanChange } from './changes.ts';
@@ -70,7 +71,7 @@ export function refit(plan: Plan, options: RefitOptions): Outcome<Refit> {
   const asItIs = options.make(plan);
   if (asItIs.ok) return { ...asItIs, value: { asItIs: asItIs.value, short: [], offers: [], none: [] } };
   const errors = asItIs.issues.filter(({ severity }) => severity === 'error');
-  if (!errors.every(({ code }) => SHORT.includes(code))) return asItIs;
+  if (!errors.every(isShort)) return asItIs;
   const short = shortOf(plan, errors);
   const seeking = new Seeking(plan, short, options);
   const { take } = options;
@@ -83,6 +84,14 @@ export function refit(plan: Plan, options: RefitOptions): Outcome<Refit> {
   const offers = kinds.flatMap((kind) => seeking.offer(kind) ?? []);
   const none = kinds.filter((kind) => !offers.some((offer) => offer.kind === kind));
   return { ok: true, value: { short: [...short], offers: offers.sort(byCost), none }, issues: asItIs.issues };
+}
+
+/** Of panels, that too few of them can be had, or none beside the others. */
+const SHORT_OF_PANELS: readonly PanelFault[] = ['too-few', 'spoilt', 'crowded', 'no-way'];
+
+function isShort({ code, details }: Issue): boolean {
+  if (code === 'panel-fault') return SHORT_OF_PANELS.includes((details as { fault: PanelFault }).fault);
+  return SHORT.includes(code);
 }
 
 /** Cloths that problems name; all of them where a choice of cloths found none. */
