@@ -10,6 +10,7 @@ import {
   backHems,
   type Cover,
   coverMeasures,
+  coverNeeds,
   coverRemarks,
   measured,
   shrinkArithmetic,
@@ -26,7 +27,7 @@ const spec: MakeSpec = {
     ...coverMeasures,
     ...interfacingMeasures,
   },
-  needs: [{ what: 'pad', size: 'size' }],
+  needs: coverNeeds,
   parts: {
     front: { meaning: 'The front.' },
     backs: { meaning: 'Both backs.' },

@@ -6,7 +6,12 @@ import type { EnvelopeBacks } from './envelope-backs.ts';
 import type { Remark } from './make.ts';
 import type { Measures } from './measures.ts';
 import { OPENING, OPENING_CHOICE, OPENINGS, type Opening } from './openings.ts';
-import { hemPractice, nothingLeft, type Practice, seamPractice } from './practice.ts';
+import { hemPractice, nothingLeft, type Practice, seamPractice, usual, warning } from './practice.ts';
+
+const PAD = 'pad';
+
+/** What the covers call for besides cloth. */
+export const coverNeeds: NonNullable<MakeSpec['needs']> = [{ what: 'pad', size: 'size', kept: PAD }];
 
 /** What every cover with an envelope opening asks for. */
 export const coverMeasures: MakeSpec['measures'] = {
@@ -17,6 +22,12 @@ export const coverMeasures: MakeSpec['measures'] = {
     default: { inches: '0', metric: '0' },
     meaning:
       'How much smaller the finished cover is than the pad, each way. Often 1 in for a fibre pad and 2 in for feather; 0 where the size is that of the cover.',
+  },
+  [PAD]: {
+    kind: 'size',
+    optional: true,
+    meaning:
+      'The pad that is at hand, where it is not of the size above: a cover that had to be made smaller keeps its pad, which sits tighter.',
   },
   'seam allowance': {
     kind: 'length',
@@ -66,6 +77,8 @@ export const coverMeasures: MakeSpec['measures'] = {
 
 export interface Cover {
   readonly pad: Size;
+  /** The pad that is at hand, where it has another size. */
+  readonly padAtHand?: Size;
   readonly smaller: Ticks;
   readonly finished: Size;
   readonly allowance: Ticks;
@@ -82,9 +95,11 @@ export function measured(measures: Measures): Cover {
   // Which way an opening left open runs is settled before; alone, the make shows it level.
   const asked = measures.choice(OPENING, [...OPENINGS, 'either']);
   const opening = asked === 'either' ? 'level' : asked;
+  const padAtHand = measures.optionalSize(PAD);
   const finished = { width: ticks(pad.width - smaller), length: ticks(pad.length - smaller) };
   return {
     pad,
+    ...(padAtHand && { padAtHand }),
     smaller,
     finished,
     allowance: measures.length('seam allowance'),
@@ -94,10 +109,8 @@ export function measured(measures: Measures): Cover {
   };
 }
 
-export function coverRemarks(
-  { pad, smaller, finished, allowance }: Cover,
-  practice: Practice,
-): readonly Remark[] {
+export function coverRemarks(cover: Cover, practice: Practice): readonly Remark[] {
+  const { pad, smaller, finished, allowance } = cover;
   return [
     ...nothingLeft(
       'smaller than pad',
@@ -106,7 +119,31 @@ export function coverRemarks(
       [finished.width, finished.length],
     ),
     ...seamPractice(practice, allowance),
+    ...padFit(cover, practice),
   ];
+}
+
+/** How a pad sits that is not of the planned size: a cover is made 1 in smaller than a fibre pad, 2 in than feather (common practice). */
+function padFit({ padAtHand: pad, finished }: Cover, { unit }: Practice): readonly Remark[] {
+  if (!pad) return [];
+  const over = [ticks(pad.width - finished.width), ticks(pad.length - finished.length)];
+  const [most, least] = [ticks(Math.max(...over)), ticks(Math.min(...over))];
+  const usually = {
+    fibre: usual(unit, { inches: 1, millimetres: 25 }),
+    feather: usual(unit, { inches: 2, millimetres: 50 }),
+  };
+  const size = { width: pad.width, length: pad.length };
+  const told = 'usual are {fibre} for a fibre pad and {feather} for feather';
+  if (most > usually.feather) {
+    const sentence = `The pad of {width} by {length} is {by} larger than the cover and may strain the seams; ${told}. A smaller pad would sit better.`;
+    return [warning(PAD, sentence, { ...size, ...usually, by: most })];
+  }
+  if (most > 0) {
+    const sentence = `The pad of {width} by {length} sits tighter: the cover is {by} smaller; ${told}.`;
+    return [warning(PAD, sentence, { ...size, ...usually, by: most })];
+  }
+  const loose = 'The pad of {width} by {length} sits loose: the cover is {by} larger.';
+  return least < 0 ? [warning(PAD, loose, { ...size, by: ticks(-least) })] : [];
 }
 
 /** From the pad to the finished cover, where the two differ. */

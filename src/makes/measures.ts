@@ -11,6 +11,7 @@ export interface Measures {
   readonly length: (name: string) => Ticks;
   readonly optionalLength: (name: string) => Ticks | undefined;
   readonly size: (name: string) => Size;
+  readonly optionalSize: (name: string) => Size | undefined;
   readonly hem: (name: string) => Hem;
   readonly count: (name: string) => number;
   readonly optionalCount: (name: string) => number | undefined;
@@ -37,6 +38,7 @@ export function measuresOf(order: MakeOrder): Measures {
     length: (name) => ticks(number(name)),
     optionalLength: (name) => (value(name) === undefined ? undefined : ticks(number(name))),
     size: (name) => record(name, 'width') as Size,
+    optionalSize: (name) => (value(name) === undefined ? undefined : (record(name, 'width') as Size)),
     hem: (name) => record(name, 'visible') as Hem,
     count: number,
     optionalCount: (name) => (value(name) === undefined ? undefined : number(name)),

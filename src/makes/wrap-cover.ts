@@ -8,6 +8,7 @@ import {
   backHems,
   type Cover,
   coverMeasures,
+  coverNeeds,
   coverRemarks,
   measured,
   shrinkArithmetic,
@@ -23,7 +24,7 @@ const spec: MakeSpec = {
   summary:
     'Front and backs in one hemmed strip that wraps the pad. With a level opening the backs stand upside down: not for a one-way print.',
   measures: coverMeasures,
-  needs: [{ what: 'pad', size: 'size' }],
+  needs: coverNeeds,
   parts: { strip: { meaning: 'The whole cover.' } },
 };
 

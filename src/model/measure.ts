@@ -35,8 +35,8 @@ export interface MakeSpec {
   readonly title: string;
   readonly summary: string;
   readonly measures: Readonly<Record<string, MeasureSpec>>;
-  /** What one of it needs besides cloth, with the measure that is its size. */
-  readonly needs?: readonly { readonly what: string; readonly size: string }[];
+  /** What one of it needs besides cloth, with the measure that is its size, and the one that tells what is at hand instead. */
+  readonly needs?: readonly { readonly what: string; readonly size: string; readonly kept: string }[];
   /** Parts that are each cut from a cloth the plan names; an optional part is left out when no cloth is named for it. */
   readonly parts: Readonly<Record<string, { readonly meaning: string; readonly optional?: true }>>;
 }

@@ -32,15 +32,33 @@ export function goodsToGet(plan: Plan): readonly GoodsToGet[] {
     const { needs = [] } = findMake(order.make)?.spec ?? {};
     return needs
       .filter(({ what }) => !listed.some(({ name }) => isNamed(name, what)))
-      .map(({ what, size }) => ({
+      .map(({ what, size, kept }) => ({
         name: what,
-        size: order.measures[size] as Size,
+        size: (order.measures[kept] ?? order.measures[size]) as Size,
         get: { count: order.count },
         have: 0,
         for: order.name,
       }));
   });
-  return [...listed, ...called];
+  return [...listed, ...merged(called)];
+}
+
+/** What several orders call for in one size is one thing to get. */
+function merged(called: readonly GoodsToGet[]): readonly GoodsToGet[] {
+  const alike = new Map<string, GoodsToGet[]>();
+  for (const own of called) {
+    const key = JSON.stringify([own.name, own.size?.width, own.size?.length]);
+    alike.set(key, [...(alike.get(key) ?? []), own]);
+  }
+  return [...alike.values()].map((all) => ({
+    ...all[0]!,
+    get: { count: all.reduce((sum, { get }) => sum + ('count' in get ? get.count : 0), 0) },
+    for: listedFor(all.flatMap((own) => own.for ?? [])),
+  }));
+}
+
+function listedFor(orders: readonly string[]): string {
+  return orders.length < 2 ? orders.join('') : `${orders.slice(0, -1).join(', ')} and ${orders.at(-1)}`;
 }
 
 /** `pads of 18 in` tells of a pad. */

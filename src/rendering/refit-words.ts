@@ -1,6 +1,6 @@
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { PlanChange, ThingAt } from '../planning/mat/changes.ts';
+import { keptOf, type PlanChange, type ThingAt } from '../planning/mat/changes.ts';
 import type { Offer } from '../planning/mat/refit.ts';
 import type { OfferKind, Remedy } from '../planning/mat/remedies.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
@@ -35,16 +35,29 @@ export function changesWords(changes: readonly PlanChange[], plan: Plan): string
   ].join('; ');
 }
 
-/** Whether nothing less would do, and what else would do as well. */
-export function partRemarks({ kind, proven, ties: all }: Remedy, plan: Plan): readonly string[] {
+/** Whether nothing less would do, what stays as it was, and what else would do as well. */
+export function partRemarks(part: Remedy, plan: Plan): readonly string[] {
+  const { kind, proven, ties: all } = part;
   const ties = all.slice(0, MOST_TIES).map((changes) => changesWords(changes, plan));
   const more = all.length - ties.length;
   return [
     LESS[kind][proven ? 'proven' : 'found'],
+    ...keptWords(part, plan),
     ...(ties.length === 0
       ? []
       : [`as good: ${ties.join(', or ')}${more > 0 ? `, or ${counted(more, 'other way')}` : ''}`]),
   ];
+}
+
+/** Pads that are at hand, or bought by their size, do not shrink with their covers. */
+function keptWords({ changes }: Remedy, plan: Plan): readonly string[] {
+  return changes.flatMap((change) => {
+    if (change.kind !== 'measure' || change.of.list === 'pieces') return [];
+    const order = plan.makes[change.of.index]!;
+    return Object.entries(keptOf(order, change.measure)).map(
+      ([what, size]) => `the ${what} of ${order.name} stays ${formatSize(size, plan)} and sits tighter`,
+    );
+  });
 }
 
 /** What it costs, and how much there is to sew. */

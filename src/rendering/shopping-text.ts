@@ -11,23 +11,24 @@ import {
   goodsAtHand,
   priceWords,
   type ShoppingList,
+  totalWords,
 } from './shopping.ts';
-import { rowsInColumns } from './text-columns.ts';
+import { rowsInColumns, wrapWords } from './text-columns.ts';
 
 type Plan = CutPlan['plan'];
 type Row = readonly [string, string];
 
 /** The list for a terminal, or to be read out. */
 export function shoppingText(list: ShoppingList, columns: number, by: 'shop' | 'cloth'): string {
-  const { plan, inHand, cupboard, total, unpriced } = list;
+  const { plan, inHand, cupboard } = list;
   const counters = countersOf(list, by);
   const named = counters.some(({ shop }) => shop !== undefined);
-  const without = unpriced.length > 0 ? `, without ${unpriced.join(', ')}` : '';
   return [
     `${plan.name}: to buy`,
     ...(counters.length === 0 ? ['  nothing'] : []),
     ...counters.flatMap((counter) => counterLines(counter, plan, columns, named)),
-    `${named ? '\n' : ''}Total ${formatMoney(total, plan.currency)}${without}`,
+    ...(named ? [''] : []),
+    ...wrapWords(totalWords(list), columns),
     ...handLines(
       'Already in hand',
       [...inHand.map((own) => handRow(own, plan)), ...goodsAtHand(list)],

@@ -86,9 +86,22 @@ export function shoppingList(cutPlan: CutPlan): ShoppingList {
     total: [...toBuy, ...wanted].reduce((sum, { cost = 0 }) => sum + cost, 0),
     unpriced: [
       ...toBuy.flatMap(({ cloth, cost }) => (cost === undefined ? [cloth] : [])),
-      ...wanted.flatMap(({ name, cost }) => (cost === undefined ? [name] : [])),
+      ...wanted.flatMap((own) => (own.cost === undefined ? [namedFor(own)] : [])),
     ],
   };
+}
+
+/** `pad for bench covers`: of several orders, each calls for its own. */
+function namedFor({ name, for: order }: GoodsToGet): string {
+  return order === undefined ? name : `${name} for ${order}`;
+}
+
+/** What all that has a price comes to, and what is not in it: `Total $24.60, the price of thread not counted`. */
+export function totalWords({ plan, total, unpriced }: ShoppingList): string {
+  const last = unpriced.at(-1);
+  if (last === undefined) return `Total ${formatMoney(total, plan.currency)}`;
+  const names = unpriced.length === 1 ? last : `${unpriced.slice(0, -1).join(', ')} and ${last}`;
+  return `Total ${formatMoney(total, plan.currency)}, not counting what has no price: ${names}`;
 }
 
 const NO_WASH = { along: { numerator: 0, denominator: 1 } };

@@ -131,7 +131,7 @@ pieces:
     expect(text).toContain('Anywhere, €5.85 piping cord 6.5 m at €0.90 per m, €5.85; 1 m at hand already');
     expect(text).toContain('pad 2, no price; 40 x 40 cm; one for each of seat covers, unless you have them');
     expect(text).toMatch(
-      /Total €\d+\.\d\d, without pad Already in hand thread 2 From the cupboard reed reed end, 140 x 50 cm; top shelf/,
+      /Total €\d+\.\d\d, not counting what has no price: pad for seat covers Already in hand thread 2 From the cupboard reed reed end, 140 x 50 cm; top shelf/,
     );
     const flat = await run(['shopping', 'wash.yaml', '--by', 'cloth']);
     expect(flat.stdout).not.toContain('harbour stores');
@@ -150,6 +150,31 @@ pieces:
     const listed = plan.replace('name: thread,', 'name: pads of 40 cm,');
     writeFileSync(join(cwd, 'wash.yaml'), listed);
     expect((await run(['shopping', 'wash.yaml'])).stdout).not.toContain('one for each');
+  });
+
+  it('asks for pads of one size once, and for the pad that a smaller cover keeps', async () => {
+    const cover = (name: string, count: number, more: string) =>
+      `  - { name: ${name}, kind: envelope-cover, count: ${count}, ${more}, cloth: moss }`;
+    const plan = [
+      'plan: Landing',
+      'unit: in',
+      'cloths:',
+      '  moss: { width: 54, selvedge: 1/2, buy: yes }',
+      'make:',
+      cover('seat covers', 3, 'size: 17 x 17'),
+      cover('bench covers', 2, 'size: 16 1/2 x 16 1/2, pad: 17 x 17'),
+      cover('bolsters', 1, 'size: 12 x 20'),
+      '',
+    ].join('\n');
+    writeFileSync(join(cwd, 'pads.yaml'), plan);
+    const { stdout, stderr } = await run(['shopping', 'pads.yaml']);
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'pad 5, no price; 17 x 17 in; one for each of seat covers and bench covers, unless you have them pad 1, no price; 12 x 20 in; one for each of bolsters, unless you have them',
+    );
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'not counting what has no price: moss, pad for seat covers and bench covers and pad for bolsters',
+    );
+    expect(stderr).toBe('');
   });
 
   it('gives JSON, and a page to take along', async () => {

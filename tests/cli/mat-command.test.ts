@@ -227,6 +227,26 @@ pieces:
     );
   });
 
+  it('keeps the pad of a cover that is made smaller', async () => {
+    const covers = PLAN.replace('pieces:', 'make:').replace(
+      'name: square, count: 14, size: 10 x 10',
+      'name: bench covers, kind: wrap-cover, count: 2, size: 18 x 18, lap: 4',
+    );
+    writeFileSync(join(folder, 'net.yaml'), covers);
+    // Cut 19 in across: two beside each other ask for 38 in.
+    await ran('measured', 'net.yaml', '--width', '37', '--length', '44');
+    const { stdout } = await ran('refit', 'net.yaml');
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'make bench covers 17 1/2 x 17 1/2 in, not 18 x 18 in; nothing to pay; one mark larger would not fit, proven; the pad of bench covers stays 18 x 18 in and sits tighter',
+    );
+    await ran('refit', 'net.yaml', '--take', 'shrink', '--write', 'nothing');
+    expect(textOf('net-refit.yaml')).toContain(
+      'size: 17 1/2 x 17 1/2, lap: 4, cloth: sail grey, pad: 18 x 18',
+    );
+    const list = await ran('shopping', 'net-refit.yaml');
+    expect(list.stdout).toContain('pad  2, no price; 18 x 18 in;');
+  });
+
   it('tells the width of more to buy as the shop labels it, not as the measured cloth would have been', async () => {
     const text = PLAN.replace('unit: in', 'unit: cm')
       .replace('width: 40', 'width: 140')

@@ -16,6 +16,28 @@ describe('published covers', () => {
     expect(sizeOf(front)).toEqual([side, side]);
   });
 
+  // "Make the finished cover 1 in smaller than a fibre form, 2 in smaller for feather": read in one shop project sheet, common practice.
+  const ease = published['cover-smaller'].values;
+  test.each([
+    ['18 x 18 in', '0', undefined],
+    ['18 x 18 in', `${ease.fibre_in} in`, 'sits tighter'],
+    ['18 x 18 in', `${ease.feather_in} in`, 'sits tighter'],
+    // One tick of the finest mark beyond what is usual for feather.
+    ['18 x 18 in', '2 1/64 in', 'may strain the seams'],
+    ['17 x 17 in', '0', 'sits loose'],
+  ])('a pad at hand of %s in a cover of 18 in made %s smaller', (pad, smaller, words) => {
+    const { remarks } = madeUp({ kind, measures: { size: '18 x 18 in', pad, 'smaller than pad': smaller } });
+    const [own, ...others] = remarks.filter(({ measure }) => measure === 'pad');
+    expect(others).toEqual([]);
+    if (words === undefined) expect(own).toBeUndefined();
+    else {
+      expect(own!.sentence).toContain(words);
+      expect(own!.severity).toBe('warning');
+      if (words !== 'sits loose')
+        expect([own!.figures.fibre, own!.figures.feather]).toEqual([inches(1), inches(2)]);
+    }
+  });
+
   // Equal backs: (finished + lap) / 2 + seam allowance + hem, where the hem is visible + turned under. Derived.
   const derived = published['envelope-derived'].values;
   test.each([

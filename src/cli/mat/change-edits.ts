@@ -1,7 +1,7 @@
 import type { Size } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { PlanEdit } from '../../model/plan-edit.ts';
-import type { PlanChange } from '../../planning/mat/changes.ts';
+import { keptOf, type PlanChange } from '../../planning/mat/changes.ts';
 import { formatLength } from '../../units/format.ts';
 import { TICKS_PER_MM, type Ticks } from '../../units/ticks.ts';
 
@@ -18,8 +18,15 @@ export function editsFor(changes: readonly PlanChange[], plan: Plan): readonly P
       if (change.count === 0) return [{ kind: 'drop-item', list, index }];
       return [{ kind: 'set', at, key: 'count', value: String(change.count) }];
     }
-    if (change.kind === 'measure')
-      return [{ kind: 'set', at, key: change.measure, value: exactly(change.value, plan) }];
+    if (change.kind === 'measure') {
+      const kept = list === 'make' ? keptOf(plan.makes[index]!, change.measure) : {};
+      return [
+        { kind: 'set', at, key: change.measure, value: exactly(change.value, plan) },
+        ...Object.entries(kept).map(([key, value]): PlanEdit => {
+          return { kind: 'set', at, key, value: exactly(value, plan) };
+        }),
+      ];
+    }
     if (change.measure !== undefined)
       return [{ kind: 'set', at, key: change.measure, value: String(change.most) }];
     const join = plan.pieces[index]!.join;

@@ -1,6 +1,7 @@
+import { findMake } from '../../makes/catalogue.ts';
 import type { ClothName } from '../../model/cloth.ts';
 import type { Size } from '../../model/piece.ts';
-import type { Plan } from '../../model/plan.ts';
+import type { MakeOrder, Plan } from '../../model/plan.ts';
 import { toJoinRule } from '../../model/reading/join-fields.ts';
 import type { Ticks } from '../../units/ticks.ts';
 
@@ -62,7 +63,7 @@ function changed(plan: Plan, change: PlanChange): Plan {
       if (change.kind === 'count') return { ...order, count: change.count };
       const [measure, value] =
         change.kind === 'measure' ? [change.measure, change.value] : [change.measure!, change.most];
-      return { ...order, measures: { ...order.measures, [measure]: value } };
+      return { ...order, measures: { ...order.measures, ...keptOf(order, measure), [measure]: value } };
     });
     return { ...plan, makes };
   }
@@ -78,6 +79,13 @@ function changed(plan: Plan, change: PlanChange): Plan {
     };
   });
   return { ...plan, pieces };
+}
+
+/** What an order was to hold stays as large as it was when the order is made smaller: a pad is at hand, or bought by its size. */
+export function keptOf(order: MakeOrder, measure: string): Readonly<Record<string, Size>> {
+  const need = findMake(order.make)?.spec.needs?.find(({ size }) => size === measure);
+  if (!need || order.measures[need.kept] !== undefined) return {};
+  return { [need.kept]: order.measures[measure] as Size };
 }
 
 /** What is no longer wanted at all is left out, and so are sets of which nothing is left. */

@@ -12,6 +12,7 @@ import {
   goodsAtHand,
   priceWords,
   type ShoppingList,
+  totalWords,
 } from '../shopping.ts';
 import { LINES, PAPER, SOFT, TYPE } from '../theme.ts';
 import { beside, Flow, PAPERS, paragraph, stack } from './flow.ts';
@@ -19,7 +20,7 @@ import { sizeWords } from './words.ts';
 
 /** The shopping list on the plan's paper, with a box to tick before each line. */
 export function shoppingPages(list: ShoppingList, by: 'shop' | 'cloth'): readonly Page[] {
-  const { plan, inHand, cupboard, total, unpriced } = list;
+  const { plan, inHand, cupboard } = list;
   const flow = new Flow(PAPERS[plan.paper]);
   flow.newPage();
   flow.paragraph('To buy', { size: TYPE.title, weight: 'bold' });
@@ -34,9 +35,8 @@ export function shoppingPages(list: ShoppingList, by: 'shop' | 'cloth'): readonl
       flow.paragraph(`Together ${formatMoney(counter.total, plan.currency)}`, { ink: SOFT, size: 11 });
   }
   if (counters.length === 0) flow.paragraph('Nothing.');
-  const without = unpriced.length > 0 ? `, without ${unpriced.join(', ')}` : '';
   flow.space(6);
-  flow.paragraph(`Total ${formatMoney(total, plan.currency)}${without}`, { size: 12, weight: 'bold' });
+  flow.paragraph(totalWords(list), { size: 12, weight: 'bold' });
   handLines(flow, 'Already in hand', inHand, plan, goodsAtHand(list));
   handLines(flow, 'From the cupboard', cupboard, plan);
   return flow.pages.map((shapes) => ({
