@@ -3,6 +3,8 @@ import type { Cloth, ClothDirection, ClothName, LengthInHand } from './cloth.ts'
 import { type Cupboard, type CupboardEntry, copyNames } from './cupboard.ts';
 import type { Issue, IssueDetails, Path } from './issue.ts';
 import type { Plan } from './plan.ts';
+import { toPanel } from './reading/panel-fields.ts';
+import { beforeWashing } from './shrinkage.ts';
 import { turnedAlong } from './turned-length.ts';
 
 /** Where a plan says that a cloth may be cut from the cupboard: from one entry, or from every entry of a cloth. */
@@ -105,7 +107,7 @@ class Drawing {
     if (entry.worth !== undefined && !this.#worthCounts && !this.#taken.has(entry.name))
       this.#issues.push(issueOf(draw, 'currency', entry.name, 'warning'));
     this.#taken.set(entry.name, draw.cloth);
-    this.#lengths.set(draw.cloth, [...lengths, lengthOf(entry, this.#worthCounts)]);
+    this.#lengths.set(draw.cloth, [...lengths, lengthOn(cloth, entry, this.#worthCounts)]);
   }
 
   #faultOf(entry: CupboardEntry, cloth: Cloth, drawn: readonly LengthInHand[]): Fault | undefined {
@@ -144,6 +146,19 @@ export function lengthOf(entry: CupboardEntry, worthCounts: boolean): LengthInHa
     ...(entry.washed ? { washed: true as const } : {}),
     ...(worthCounts && entry.worth !== undefined ? { worth: entry.worth } : {}),
     entry: { name: entry.name, ...(entry.where === undefined ? {} : { where: entry.where }) },
+  };
+}
+
+/** The same as a length of a cloth, which says how it is printed. */
+function lengthOn(cloth: Cloth, entry: CupboardEntry, worthCounts: boolean): LengthInHand {
+  const { panels, panelsBegin: begin, washed } = entry;
+  const loss = washed && cloth.washing?.washed === 'before-cutting' ? cloth.washing.along : undefined;
+  const runs = entry.printRuns ?? cloth.printRuns;
+  return {
+    ...lengthOf(entry, worthCounts),
+    ...(panels && { panels: panels.map((panel) => toPanel(panel, runs)) }),
+    // Panels of the cloth are told as bought, so where they begin on a washed length is worked back.
+    ...(begin !== undefined && { panelsBegin: loss ? beforeWashing(begin, loss) : begin }),
   };
 }
 

@@ -79,6 +79,8 @@ function toEntry(
     ...(written.since === undefined ? {} : { since: written.since }),
     count: written.count ?? 1,
     ...(written.flaws === undefined ? {} : { flaws: written.flaws }),
+    ...(written['panels begin'] === undefined ? {} : { panelsBegin: written['panels begin'] }),
+    ...(written.panels === undefined ? {} : { panels: written.panels }),
     ...(worth === undefined ? {} : { worth }),
     ...(written.note === undefined ? {} : { note: written.note }),
   };

@@ -1,6 +1,7 @@
 import type { Ticks } from '../units/ticks.ts';
 import type { ClothDirection, ClothName, Crease, Flaw, Selvedges, Worth } from './cloth.ts';
 import type { PlanUnit } from './plan.ts';
+import type { WrittenPanel } from './reading/panel-fields.ts';
 
 /** What lies in the cupboard, as its file tells it: every length in ticks, every default filled in. */
 export interface Cupboard {
@@ -34,6 +35,10 @@ export interface CupboardEntry {
   readonly count: number;
   /** Holes, stains and cut-away corners, seen as its width and length were measured. */
   readonly flaws?: readonly Flaw[];
+  /** Where a repeat of its cloth's printed panels begins, from the near end; at the end itself unless said. */
+  readonly panelsBegin?: Ticks;
+  /** Its own printed panels, once each, as they lie on it; an empty list where it has none of its cloth's. */
+  readonly panels?: readonly WrittenPanel[];
   /** What using it is worth: its own, or that of the whole cupboard. */
   readonly worth?: Worth;
   readonly note?: string;

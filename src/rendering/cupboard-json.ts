@@ -2,9 +2,11 @@ import type { Cloth, Crease } from '../model/cloth.ts';
 import type { CupboardDrawn } from '../model/cupboard.ts';
 import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
 import { lengthInHand } from '../planning/figures.ts';
-import { leftoversOf, takenOutBy } from '../planning/put-back.ts';
+import { hasPanels } from '../planning/panels/panel-rooms.ts';
+import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
+import { type Leftover, leftoversOf, takenOutBy } from '../planning/put-back.ts';
 import { formatLength } from '../units/format.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import type { PlanJson } from './plan-json-schema.ts';
 
 type CupboardJson = NonNullable<PlanJson['cupboard']>;
@@ -31,7 +33,8 @@ function putBackJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Say): Cupboard
   return clothPlan.lengths.flatMap((own) => {
     const source = lengthInHand(cloth, own);
     const entry = source?.entry?.name;
-    return leftoversOf(cloth, own, plan.keep).map(({ width, length, selvedge, crease }) => ({
+    const panels = panelsOf(cutPlan, cloth, own);
+    return leftoversOf(cloth, own, plan.keep).map(({ width, length, selvedge, crease, box }) => ({
       cloth: cloth.name,
       ...(entry !== undefined && { entry }),
       width: say(width),
@@ -41,8 +44,28 @@ function putBackJson(cutPlan: CutPlan, clothPlan: ClothPlan, say: Say): Cupboard
       direction: cloth.direction,
       printRuns: cloth.printRuns,
       washed: source?.washed === true || isWashedFirst(cloth),
+      ...(hasPanels(cloth) && { panels: panelsOn(box, panels, say) }),
     }));
   });
+}
+
+/** The panels that lie whole on a leftover, seen from its own near left corner. */
+function panelsOn(
+  part: Leftover['box'],
+  panels: readonly PanelTold[],
+  say: Say,
+): NonNullable<CupboardJson['putBack'][number]['panels']> {
+  const within = panels.filter(
+    ({ box }) => box.x0 >= part.x0 && box.y0 >= part.y0 && box.x1 <= part.x1 && box.y1 <= part.y1,
+  );
+  return within.map(({ name, box, turned }) => ({
+    name,
+    x: say(ticks(box.x0 - part.x0)),
+    y: say(ticks(box.y0 - part.y0)),
+    width: say(ticks(box.x1 - box.x0)),
+    length: say(ticks(box.y1 - box.y0)),
+    quarterTurns: turned,
+  }));
 }
 
 function isWashedFirst({ washing }: Cloth): boolean {

@@ -375,6 +375,16 @@ const cupboard = z
           direction: z.enum(['plain', 'two-way', 'one-way', 'nap']),
           printRuns: z.enum(['along', 'across']),
           washed: z.boolean(),
+          panels: z
+            .array(
+              z.strictObject({
+                name: z.string(),
+                ...box,
+                quarterTurns: z.literal([0, 1, 2, 3]),
+              }),
+            )
+            .optional()
+            .describe('of cloth with printed panels: those that lie whole on it'),
         }),
       )
       .describe('keepable leftovers, with the edges that no cut takes away'),

@@ -16,11 +16,17 @@ export function entryRemarks(entry: CupboardEntry, { unit }: Look): string {
     entry.grain === 'lengthwise' ? undefined : `grain ${entry.grain}`,
     entry.direction,
     entry.flaws && (entry.flaws.length === 1 ? 'a flaw' : `${entry.flaws.length} flaws`),
+    panelWords(entry, unit),
     entry.washed ? 'washed' : undefined,
     place.length === 0 ? undefined : place.join(', '),
     entry.note,
   ];
   return remarks.filter((remark) => remark !== undefined).join('; ');
+}
+
+function panelWords({ panels, panelsBegin }: CupboardEntry, unit: Look['unit']): string | undefined {
+  if (panels) return `panels: ${panels.map(({ name }) => name).join(', ') || 'none'}`;
+  return panelsBegin === undefined ? undefined : `panels begin at ${formatLength(panelsBegin, { unit })}`;
 }
 
 function selvedgeWords({ selvedge: { left, right } }: CupboardEntry): string {
@@ -53,6 +59,15 @@ export function entryJson(entry: CupboardEntry, look: Look): object {
     since: entry.since,
     count: entry.count,
     flaws: entry.flaws?.map(({ outline }) => outline.map(({ x, y }) => ({ x: say(x), y: say(y) }))),
+    panelsBegin: entry.panelsBegin && say(entry.panelsBegin),
+    panels: entry.panels?.map(({ name, up, size, ...from }) => ({
+      name,
+      x: say(from['from edge']),
+      y: say(from['from end']),
+      width: say(size.width),
+      length: say(size.length),
+      up,
+    })),
     worth: worth && worthJson(worth, look),
     note: entry.note,
   };

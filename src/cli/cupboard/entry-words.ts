@@ -11,7 +11,14 @@ import type { OptionValues } from '../option-records.ts';
 const KEY_OF: Readonly<Record<string, EntryKey>> = {
   ...{ name: 'name', cloth: 'cloth', width: 'width', length: 'length', selvedge: 'selvedge' },
   ...{ crease: 'crease', grain: 'grain', direction: 'direction', runs: 'print runs', washed: 'washed' },
-  ...{ where: 'where', since: 'since', count: 'count', worth: 'worth', note: 'note' },
+  ...{
+    'panels-begin': 'panels begin',
+    where: 'where',
+    since: 'since',
+    count: 'count',
+    worth: 'worth',
+    note: 'note',
+  },
 };
 
 /** What the options say of an entry, as it would be written in the file. `stood` is what its selvedge was before. */

@@ -35,6 +35,7 @@ export function leftoverWords(leftover: LeftoverJson, leaving: Leaving): EntryWo
     ...(direction !== undefined && direction !== 'plain' ? { direction } : {}),
     ...(printRuns === 'across' ? { 'print runs': printRuns } : {}),
     ...(leftover.washed ? { washed: 'yes' } : {}),
+    ...(leftover.panels && { panels: panelWords(leftover.panels, leftover, cupboard.unit) }),
     ...(where === undefined ? {} : { where }),
     since: on,
     ...(leaving.worth === undefined ? {} : { worth: leaving.worth }),
@@ -52,6 +53,35 @@ function printOf(leftover: LeftoverJson, source: CupboardEntry | undefined) {
   return { direction: source.direction, printRuns: across ? 'across' : 'along' } as const;
 }
 
+const SIDES = ['far end', 'left edge', 'near end', 'right edge'] as const;
+
+/** Each reaches out to the marks that are written, but not beyond the cloth as it is written. */
+function panelWords(
+  panels: NonNullable<LeftoverJson['panels']>,
+  { width, length, selvedge }: LeftoverJson,
+  unit: Cupboard['unit'],
+): EntryWords['panels'] {
+  const finest = ticks(finestOf(unit));
+  const down = (value: number) => floorTo(ticks(value), finest);
+  const up = (value: number) => ceilTo(ticks(value), finest);
+  const say = (value: number) => formatLength(ticks(value), { unit, withUnit: false });
+  return panels.map((panel) => {
+    const [x, y] = [Math.max(down(panel.x.ticks), up(selvedge.left.ticks)), down(panel.y.ticks)];
+    const farX = Math.min(
+      up(panel.x.ticks + panel.width.ticks),
+      down(width.ticks) - up(selvedge.right.ticks),
+    );
+    const farY = Math.min(up(panel.y.ticks + panel.length.ticks), down(length.ticks));
+    return {
+      name: panel.name,
+      'from edge': say(x),
+      'from end': say(y),
+      size: `${say(farX - x)} x ${say(farY - y)}`,
+      up: SIDES[panel.quarterTurns]!,
+    };
+  });
+}
+
 function creaseWords(
   crease: LeftoverJson['crease'],
   say: (length: { readonly ticks: number }) => string,
@@ -62,6 +92,9 @@ function creaseWords(
 
 /** To the finest mark that is written: what is there goes down, what is lost of it up. */
 function lengthWords(length: number, unit: Cupboard['unit'], to: typeof floorTo): string {
-  const finest = unit === 'in' ? TICKS_PER_INCH / 64 : TICKS_PER_MM / 10;
-  return formatLength(to(ticks(length), ticks(finest)), { unit, withUnit: false });
+  return formatLength(to(ticks(length), ticks(finestOf(unit))), { unit, withUnit: false });
+}
+
+function finestOf(unit: Cupboard['unit']): number {
+  return unit === 'in' ? TICKS_PER_INCH / 64 : TICKS_PER_MM / 10;
 }

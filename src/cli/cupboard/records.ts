@@ -31,6 +31,7 @@ const ENTRY_OPTIONS: readonly OptionRecord[] = [
   text('direction', 'kind', 'plain, two-way, one-way or nap'),
   text('runs', 'way', 'way the print is upright: along or across'),
   text('washed', 'answer', 'whether it has been washed: yes or no'),
+  text('panels-begin', 'length', 'where a repeat of its printed panels begins, from the near end'),
   text('where', 'place', 'where it lies'),
   text('since', 'day', 'since when, such as 2026-03-14'),
   text('count', 'number', 'how many alike'),
@@ -40,7 +41,19 @@ const ENTRY_OPTIONS: readonly OptionRecord[] = [
 
 /** Keys of an entry that may be left out, by the names of their options. */
 export const MAY_BE_CLEARED = [
-  ...['crease', 'grain', 'direction', 'runs', 'washed', 'where', 'since', 'count', 'worth', 'note'],
+  ...[
+    'crease',
+    'grain',
+    'direction',
+    'runs',
+    'washed',
+    'panels-begin',
+    'where',
+    'since',
+    'count',
+    'worth',
+    'note',
+  ],
 ] as const;
 
 export const CUPBOARD_COMMANDS: readonly CommandRecord[] = [

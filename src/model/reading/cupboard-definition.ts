@@ -1,10 +1,12 @@
 import type { z } from 'zod';
 import type { EntryGrain } from '../cupboard.ts';
-import { usableFaults } from './cloth-checks.ts';
+import { type Located, usableFaults } from './cloth-checks.ts';
 import { selvedges, WIDEST } from './cloth-fields.ts';
 import { crease } from './cloth-scalars.ts';
 import { keyed, listOf, type Read, type ReadingContext, readAs, scalar } from './fields.ts';
 import { flawsDefinition } from './flaw-fields.ts';
+import { areaFaults } from './panel-checks.ts';
+import { panelAreas } from './panel-fields.ts';
 import { currency, planUnit } from './plan-definition.ts';
 import { choice, count, length, name, outOfRange, yesNo } from './scalars.ts';
 import { worth } from './worth-scalars.ts';
@@ -60,10 +62,22 @@ export function entryDefinition(context: ReadingContext) {
       const wanted = 'a place inside the width and length of this entry';
       if (!reaches) faults.push({ path: ['flaws', index], ...outOfRange('a flaw beyond its edges', wanted) });
     }
+    faults.push(...panelsOfEntry(written));
     for (const { path, problem } of faults) {
       issues.addIssue({ code: 'custom', path: [...path], message: '', params: { problem } });
     }
   });
+}
+
+/** Panels lie on the entry, and run along the cloth as it does. */
+function panelsOfEntry(written: z.output<ReturnType<typeof entryShape>>): readonly Located[] {
+  const { panels, width, length, selvedge, grain } = written;
+  const key = panels ? 'panels' : 'panels begin';
+  if (written[key] === undefined) return [];
+  const refused = (wanted: string) => [{ path: [key], ...outOfRange(key, wanted) }];
+  if (panels && written['panels begin'] !== undefined) return refused('one of panels and panels begin');
+  if (grain === 'crosswise') return refused(`${key} only for a length that runs along the cloth`);
+  return panels ? areaFaults(panels, { width, selvedge, crease: { kind: 'none' } }, length, ['panels']) : [];
 }
 
 function entryShape(context: ReadingContext) {
@@ -109,6 +123,20 @@ function entryShape(context: ReadingContext) {
       since: day('Since when it lies there.').optional(),
       count: count('How many alike; one unless said.').optional(),
       flaws: flawsDefinition(context).optional(),
+      'panels begin': length(
+        {
+          meaning:
+            "Where a repeat of its cloth's printed panels begins, from the near end; at the end itself unless said.",
+          example: inches ? '4 1/4' : '11',
+        },
+        context,
+      ).optional(),
+      panels: panelAreas(context)
+        .meta({
+          description:
+            "Its own printed panels as they lie on it, once each, in place of its cloth's; an empty list where it has none.",
+        })
+        .optional(),
       worth: worth('What using it is worth, where that is not what the cupboard says.', context).optional(),
       note: name('A remark.', 'a stain near one end', 'any').optional(),
     },

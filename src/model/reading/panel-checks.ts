@@ -153,6 +153,9 @@ function openTo({ cloths, makes, pieces }: Plan): readonly Issue[] {
   });
 }
 
+/** Two lengths are measured by two rulers, or by hands a week apart: so much (2 mm) is no difference. */
+const ALIKE = 640;
+
 /** Panels of one name are alike on all lengths of a cloth. */
 function alikeFaults({ cloths }: Plan): readonly Issue[] {
   return cloths.flatMap(({ name, panels, inHand }) => {
@@ -165,7 +168,9 @@ function alikeFaults({ cloths }: Plan): readonly Issue[] {
         const other = known.get(area.name) ?? area;
         known.set(area.name, other);
         const same =
-          other.width === area.width && other.length === area.length && other.turned === area.turned;
+          Math.abs(other.width - area.width) <= ALIKE &&
+          Math.abs(other.length - area.length) <= ALIKE &&
+          other.turned === area.turned;
         // Within one list it has been told already.
         if (same || length.panels!.includes(other)) return [];
         const details = { fault: 'sizes-differ' as const, panel: area.name, cloth: name };

@@ -4,6 +4,7 @@ import { lengthOf } from '../../model/cupboard-draw.ts';
 import type { ClothUses, Left, LeftOfCloth } from '../../model/leftover-use.ts';
 import type { Plan } from '../../model/plan.ts';
 import { ticks } from '../../units/ticks.ts';
+import { hasPanels } from '../panels/panel-rooms.ts';
 import { triedOn, type UsesOptions } from './tried.ts';
 import { usesOf } from './uses-of.ts';
 
@@ -19,7 +20,9 @@ export function usesInCupboard(
   cloth: string | undefined,
   options: UsesOptions,
 ): readonly ClothUses[] {
-  const entries = cupboard.entries.filter((entry) => cloth === undefined || entry.cloth === cloth);
+  const entries = cupboard.entries.filter(
+    (entry) => (cloth === undefined || entry.cloth === cloth) && !staysWhole(entry, plan),
+  );
   return groupsOf(entries).map((group): ClothUses => {
     const left = leftIn(group, plan);
     // Along a grain that is not known nothing can be cut; what may lie either way can.
@@ -30,6 +33,13 @@ export function usesInCupboard(
     const mayBeCut = knowsGrain || left.cloth.direction === 'plain';
     return { ...usesOf(plan, left, options, mayBeCut ? tried : []), more: [] };
   });
+}
+
+/** Whether an entry is kept for its printed panels, as its cloth says; one that no plan knows is. */
+function staysWhole({ panels, panelsBegin, cloth }: CupboardEntry, plan: Plan): boolean {
+  const known = plan.cloths.find(({ name }) => name === cloth);
+  const has = panels ? panels.length > 0 : panelsBegin !== undefined || (known && hasPanels(known));
+  return has === true && known?.panels?.untaken !== 'use';
 }
 
 /** Entries that may be cut as one cloth: alike in name, in print and in what is known of their grain. */
