@@ -11,6 +11,10 @@ type Touching = 'none' | 'apart' | 'across' | 'mixed';
 /** What lies at the fold of a folded lay, and under each piece of its upper ply. */
 export class FoldSide {
   readonly at: Ticks;
+  /** How far the edge that is folded over reaches; a tick short of the far edge is at it. */
+  readonly #overTo: number;
+  /** Pieces of the lower ply as they lie once folded over. */
+  readonly #lowerBoxes: PlainBox<number>[] = [];
   /** Pieces of the lower ply by the near corner they have when folded over; a piece across the fold has none there. */
   readonly #lower = new Map<string, PieceId>();
   /** Near ends of the leftovers to keep that lie across the fold. */
@@ -18,6 +22,7 @@ export class FoldSide {
 
   constructor(length: LengthPlan, foldAt: Ticks) {
     this.at = foldAt;
+    this.#overTo = 2 * foldAt < length.width - 1 ? 2 * foldAt : length.width;
     const whole = { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length };
     const waiting: { readonly tree: Tree; readonly box: PlainBox<Ticks> }[] = [
       { tree: length.tree, box: whole },
@@ -27,7 +32,9 @@ export class FoldSide {
       if (tree.kind === 'cut') waiting.push(...partsOf(tree, box));
       if (tree.kind === 'remnant' && box.x0 < foldAt && box.x1 > foldAt) this.#kept.add(box.y0);
       if (tree.kind === 'piece' && box.x1 <= foldAt) {
-        this.#lower.set(corner(2 * foldAt - box.x1, box.y0), tree.piece);
+        const over = { ...box, x0: 2 * foldAt - box.x1, x1: 2 * foldAt - box.x0 };
+        this.#lower.set(corner(over.x0, over.y0), tree.piece);
+        this.#lowerBoxes.push(over);
       }
     }
   }
@@ -35,6 +42,17 @@ export class FoldSide {
   /** The piece under an upper one that begins at the near corner of `box`; undefined under one that lies across the fold. */
   lowerPieceAt(box: PlainBox<Ticks>): PieceId | undefined {
     return this.#lower.get(corner(box.x0, box.y0));
+  }
+
+  /**
+   * How much of a part, from its near edge, lies in two plies. What was cut off from the fold and holds no piece in the
+   * other ply, such as the selvedge of the edge that is folded over, is an offcut that has been taken away.
+   */
+  doubledIn(box: PlainBox<Ticks>, slit: boolean): number {
+    const doubled = Math.min(box.x1, this.#overTo) - box.x0;
+    if (doubled <= 0) return 0;
+    const hangsOn = box.x0 === this.at && !slit;
+    return hangsOn || this.#lowerBoxes.some((piece) => meets(piece, box)) ? doubled : 0;
   }
 
   /**
@@ -59,6 +77,10 @@ export class FoldSide {
     if (found.size > 1) return 'mixed';
     return [...found][0] ?? 'none';
   }
+}
+
+function meets(one: PlainBox<number>, other: PlainBox<number>): boolean {
+  return one.x0 < other.x1 && other.x0 < one.x1 && one.y0 < other.y1 && other.y0 < one.y1;
 }
 
 function corner(x: number, y: number): string {

@@ -1,4 +1,5 @@
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { type CutThroughPart, type PliesUnder, pliesUnder } from './plies.ts';
 import { type Blade, bladeReach, type ToolsOnCloth } from './tool-reach.ts';
 
 /** How the parts of one step are spread under the blade. */
@@ -9,8 +10,10 @@ export interface Spread {
   readonly mirrorAt?: Ticks;
   /** How many alike parts lie on top of each other. */
   readonly stacked: number;
-  /** Plies under the blade, the folded lay's own two included. */
+  /** Plies under the blade, those of a folded lay included, where they are most. */
   readonly plies: number;
+  /** Under some of the cuts, or some of their length, there are fewer: beyond the edge that is folded over. */
+  readonly pliesVary?: true;
 }
 
 /** A fold costs about as much as a cut, so it must save more than one. */
@@ -22,10 +25,9 @@ const WORTH_FOLDING = 4;
  */
 export const CUTS_BEFORE_SQUARING = 4;
 
-export interface PartToSpread {
+export interface PartToSpread extends CutThroughPart {
   readonly cutLength: number;
   readonly alike: number;
-  readonly layPlies: 1 | 2;
   /** An end that is not square yet gives no true fold. */
   readonly squared: boolean;
   /** The cloth is laid once for all its cuts. */
@@ -42,45 +44,40 @@ export function spreadFor(
   part: PartToSpread,
   tools: ToolsOnCloth,
 ): Spread & { readonly blade: Blade } {
-  if (part.oneSpread) return laidOnce(part, tools);
-  const folded = foldsToReach(part, tools);
-  if (folded === undefined && tools.tears && part.layPlies === 1) {
-    return { blade: 'tear', reachFolds: 0, stacked: 1, plies: 1 };
+  const asLaid = pliesUnder(part, { reachFolds: 0 });
+  const other = tools.tears && asLaid.most === 1 ? 'tear' : 'scissors';
+  if (part.oneSpread) {
+    const blade = part.cutLength <= bladeReach(tools) ? 'rotary' : other;
+    return { blade, reachFolds: 0, stacked: 1, ...counted(asLaid, 1) };
   }
+  const folded = foldsToReach(part, tools);
+  if (folded === undefined && other === 'tear') return { blade: 'tear', reachFolds: 0, stacked: 1, plies: 1 };
   const reachFolds = folded ?? 0;
-  let plies = part.layPlies * 2 ** reachFolds;
-  const mirrorAt =
-    part.squared && plies * 2 <= tools.mostPlies ? mirrorOf(edges, tools.rulerMark) : undefined;
-  if (mirrorAt !== undefined) plies *= 2;
-  const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies)));
-  return {
-    blade: folded === undefined ? 'scissors' : 'rotary',
-    reachFolds,
-    stacked,
-    plies: plies * stacked,
-    ...(mirrorAt !== undefined && { mirrorAt }),
-  };
+  const mirror = part.squared ? mirrorOf(edges, tools.rulerMark) : undefined;
+  const mirrored = mirror !== undefined && { mirrorAt: mirror };
+  const folds =
+    mirrored && pliesUnder(part, { reachFolds, ...mirrored }).most <= tools.mostPlies
+      ? { reachFolds, ...mirrored }
+      : { reachFolds };
+  const plies = pliesUnder(part, folds);
+  const stacked = Math.max(1, Math.min(part.alike, Math.floor(tools.mostPlies / plies.most)));
+  const blade = folded === undefined ? 'scissors' : 'rotary';
+  return { blade, ...folds, stacked, ...counted(plies, stacked) };
 }
 
-/** On cloth that is laid once, what the ruler does not reach is cut with scissors, or torn where it lies in one ply. */
-function laidOnce(
-  { cutLength, layPlies }: PartToSpread,
-  tools: ToolsOnCloth,
-): Spread & { readonly blade: Blade } {
-  const other = tools.tears && layPlies === 1 ? 'tear' : 'scissors';
-  const blade = cutLength <= bladeReach(tools) ? 'rotary' : other;
-  return { blade, reachFolds: 0, stacked: 1, plies: layPlies };
+function counted({ most, fewest }: PliesUnder, stacked: number): Pick<Spread, 'plies' | 'pliesVary'> {
+  return { plies: most * stacked, ...(fewest < most && { pliesVary: true }) };
 }
 
 /** The fewest folds that bring the line within the ruler; undefined where the plies do not allow enough of them. */
-function foldsToReach(
-  { cutLength, layPlies }: PartToSpread,
-  tools: ToolsOnCloth,
-): Spread['reachFolds'] | undefined {
+function foldsToReach(part: PartToSpread, tools: ToolsOnCloth): Spread['reachFolds'] | undefined {
   const reach = bladeReach(tools);
-  if (cutLength <= reach) return 0;
+  if (part.cutLength <= reach) return 0;
   const folds = [1, 2] as const;
-  return folds.find((times) => layPlies * 2 ** times <= tools.mostPlies && cutLength <= reach * 2 ** times);
+  return folds.find(
+    (reachFolds) =>
+      part.cutLength <= reach * 2 ** reachFolds && pliesUnder(part, { reachFolds }).most <= tools.mostPlies,
+  );
 }
 
 /** The line about which enough cuts mirror each other to be worth a fold, or undefined. A slit fold mirrors nothing. */
@@ -107,10 +104,9 @@ export function foldsOf({ reachFolds, mirrorAt }: Spread): number {
 
 /** Cuts of one step after which its fold is laid true again; undefined where nothing is folded, or the cuts are few. */
 export function squaringEvery(
-  spread: Spread,
-  layPlies: 1 | 2,
+  { plies, stacked }: Spread,
   cuts: number,
 ): typeof CUTS_BEFORE_SQUARING | undefined {
-  const isFolded = layPlies === 2 || foldsOf(spread) > 0;
+  const isFolded = plies > stacked;
   return isFolded && cuts > CUTS_BEFORE_SQUARING ? CUTS_BEFORE_SQUARING : undefined;
 }

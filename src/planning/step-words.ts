@@ -122,13 +122,13 @@ function timed(
 }
 
 function spread(step: CuttingStep, length: (ticks: Ticks) => string): string {
-  const { reachFolds, mirrorAt, stacked, plies } = step.spread;
+  const { reachFolds, mirrorAt, stacked, plies, pliesVary } = step.spread;
   const said: string[] = [];
   if (reachFolds === 1) said.push('folded once to reach');
   if (reachFolds === 2) said.push('folded twice to reach');
   if (mirrorAt !== undefined) said.push(`folded at ${length(mirrorAt)} so that two cuts fall together`);
   if (stacked > 1) said.push(`${stacked} stacked`);
-  if (plies > 1) said.push(`${plies} plies`);
+  if (plies > 1) said.push(pliesVary ? `up to ${plies} plies` : `${plies} plies`);
   const marked = step.measures?.some((by) => by !== 'ruler') === true && step.blade !== 'tear';
   if (marked) said.push('what the ruler is too narrow for is marked at both ends');
   if (step.squareAfter !== undefined) {

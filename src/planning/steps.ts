@@ -62,9 +62,9 @@ export function cuttingSteps(length: LengthPlan, tools: ToolsOnCloth): readonly 
   const whole = { tree, box: { x0: near, y0: ticks(0), x1: length.width, y1: length.length }, slit: false };
   let waiting: readonly Waiting[] = holdsPiece(tree) ? [whole] : [];
   while (waiting.length > 0) {
-    const next = keyOf(largest(waiting));
-    const alike = waiting.filter((part) => keyOf(part) === next);
-    waiting = [...waiting.filter((part) => keyOf(part) !== next), ...table.cutAlike(alike)];
+    const next = table.keyOf(largest(waiting));
+    const alike = waiting.filter((part) => table.keyOf(part) === next);
+    waiting = [...waiting.filter((part) => table.keyOf(part) !== next), ...table.cutAlike(alike)];
   }
   return table.steps;
 }
@@ -82,6 +82,17 @@ class Table {
     this.#tools = tools;
     this.#fold = fold;
     this.#remnants = remnantsOf(length);
+  }
+
+  /** Alike parts have one size, lie in as many plies, and are cut alike all the way down, whatever the pieces are called. */
+  keyOf({ tree, box, slit }: Waiting): string {
+    const { x0, y0, x1, y1 } = box;
+    const doubled = this.#doubledIn(box, slit);
+    return `${x1 - x0} ${y1 - y0} ${doubled} ${slit} ${slit || x0} ${shapeOf(tree)}`;
+  }
+
+  #doubledIn(box: PlainBox<Ticks>, slit: boolean): number {
+    return this.#fold?.doubledIn(box, slit) ?? 0;
   }
 
   /** Cuts one group of alike parts, and returns the parts that still hold pieces to be freed. */
@@ -111,23 +122,34 @@ class Table {
   }
 
   #write(group: readonly Waiting[], edges: readonly Ticks[], done: readonly Waiting[]): void {
-    const { tree, box } = group[0]!;
+    const { tree, box, slit } = group[0]!;
     const crosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
     const cutLength = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
-    const layPlies = this.#fold ? 2 : 1;
+    const action = crosscut ? 'crosscut' : 'cut-lengthwise';
     const trims = trimsOf(tree, box, edges);
     const squared = trims[0] !== 'squaring';
     const { oneSpread = false } = this.#length;
-    const part = { cutLength, alike: group.length, layPlies, squared, oneSpread } as const;
+    const width = box.x1 - box.x0;
+    const doubled = this.#doubledIn(box, slit);
+    const part = {
+      action,
+      width,
+      doubled,
+      edges,
+      cutLength,
+      alike: group.length,
+      squared,
+      oneSpread,
+    } as const;
     const { blade, ...spread } = spreadFor(edges, part, this.#tools);
     const settings = settingsOf(edges, spread);
     // A tear is snipped at one end; all else is marked at both.
     const line = blade === 'tear' ? Number.POSITIVE_INFINITY : cutLength / 2 ** spread.reachFolds;
     const measures = settings.flatMap((setting) => measuredBy(setting, line, this.#tools) ?? []);
-    const squareAfter = squaringEvery(spread, layPlies, settings.length);
+    const squareAfter = squaringEvery(spread, settings.length);
     this.steps.push({
       number: this.steps.length + 1,
-      action: crosscut ? 'crosscut' : 'cut-lengthwise',
+      action,
       squaresEnd: !squared,
       parts: group.map((own) => own.box),
       spread,
@@ -210,12 +232,6 @@ function lineAt(box: PlainBox<Ticks>, crosscut: boolean, edge: Ticks): PlainBox<
 function largest(parts: readonly Waiting[]): Waiting {
   const area = ({ box }: Waiting) => (box.x1 - box.x0) * (box.y1 - box.y0);
   return parts.reduce((most, part) => (area(part) > area(most) ? part : most));
-}
-
-/** Alike parts have one size and are cut alike all the way down, whatever the pieces are called. */
-function keyOf({ tree, box, slit }: Waiting): string {
-  const { x0, y0, x1, y1 } = box;
-  return `${x1 - x0} ${y1 - y0} ${slit} ${slit || x0} ${shapeOf(tree)}`;
 }
 
 function shapeOf(tree: Tree): string {

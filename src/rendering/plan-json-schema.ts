@@ -78,7 +78,7 @@ const step = z.strictObject({
   blade: z
     .enum(['rotary', 'scissors', 'tear'])
     .describe('not rotary where neither the ruler nor a fold reaches'),
-  plies: count.describe('under the blade'),
+  plies: count.describe('under the blade, where they are most'),
   reachFolds: z.literal([0, 1, 2]).describe('folds that shorten the line until the ruler reaches'),
   mirrorAt: length.optional().describe('folded here, so that the settings count from the fold'),
   settings: z.array(length).describe('in the order of the hands, each from the edge the cut before it left'),

@@ -4,6 +4,8 @@ import { checkPlan } from '../../src/check/check-plan.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import { upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
+import { pliesUnder } from '../../src/planning/plies.ts';
+import { wordStep } from '../../src/planning/step-words.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';
 import { ticks } from '../../src/units/ticks.ts';
 import { randomFolds } from '../support/random-folds.ts';
@@ -96,6 +98,57 @@ describe('a fold off the middle', () => {
     expect(cloth!.surplus).toEqual([]);
     expect(cloth!.purchase!.needed).toBe(inches(36));
     expect(cloth!.answer).toBe('best');
+  });
+
+  it('has no more plies under the blade than lie there', () => {
+    // By hand: 54 in folded over at 16 in lie 38 in wide, double for 16 in. A crosscut of all of it with a ruler of 24 in is
+    // folded once, at 19 in: the 16 in and what is laid on them are 3 plies, the last 3 in before the new fold are 2.
+    const cutPlan = planned(
+      planOf(
+        [clothOf({ lay: 'folded', foldAt: inches(16) })],
+        [
+          { ...loose('pillow', 15, 18, 4), ...upright },
+          { ...loose('cushion', 20, 9, 4), ...upright },
+        ],
+      ),
+    );
+    const { tools } = cutPlan.plan;
+    const [length] = cutPlan.cloths[0]!.lengths;
+    const steps = cuttingSteps(length!, tools);
+    const tellPlies = (step: (typeof steps)[number]) => wordStep(step, cutPlan.plan, new Map()).spread;
+    const beyond = steps.filter(({ parts }) => parts.every(({ x0 }) => x0 >= inches(31)));
+    expect(beyond.length).toBeGreaterThan(0);
+    for (const { spread } of beyond) expect(spread.plies).toBe(2 ** spread.reachFolds * spread.stacked);
+    const whole = pliesUnder(
+      { action: 'crosscut', width: inches(38), doubled: inches(16), edges: [inches(18)] },
+      { reachFolds: 1 },
+    );
+    expect(whole).toEqual({ most: 3, fewest: 2 });
+    const first = steps.find(({ parts: [part] }) => part!.x0 === inches(16))!;
+    expect(first.spread.pliesVary).toBe(true);
+    expect(tellPlies(first)).toMatch(/up to [23] plies/);
+    // As many as if all of it lay double, and the replay says otherwise.
+    for (const [index, { spread }] of steps.entries()) {
+      const { pliesVary: _, ...own } = spread;
+      const double = { ...own, plies: 2 * 2 ** spread.reachFolds * spread.stacked };
+      if (double.plies === spread.plies && !spread.pliesVary) continue;
+      const told = steps.map((step, at) => (at === index ? { ...step, spread: double } : step));
+      expect(replayFaults(length!, told, tools).join(), `step ${index + 1}`).toMatch(/plies under the blade/);
+    }
+  });
+
+  it.each([
+    // Folded once at 20 of 40: double up to 25 lies twice for a fourth of the way. Folded twice: 3 of the 4 quarters touch it.
+    ['crosscut', 1, [], undefined, { most: 4, fewest: 3 }],
+    ['crosscut', 2, [], undefined, { most: 7, fewest: 6 }],
+    ['crosscut', 0, [], 9, { most: 4, fewest: 2 }],
+    ['cut-lengthwise', 0, [24, 25], undefined, { most: 2, fewest: 1 }],
+    ['cut-lengthwise', 1, [25, 39], undefined, { most: 2, fewest: 2 }],
+    // Folded about 20, cuts at 3 and 37 fall on each other: 2 plies and 1. So do those at 18 and 22, in 2 plies each.
+    ['cut-lengthwise', 0, [3, 18, 22, 37], 20, { most: 4, fewest: 3 }],
+  ] as const)('a %s folded %d times, at %j, about %s', (action, reachFolds, edges, mirrorAt, plies) => {
+    const part = { action, width: 40, doubled: 25, edges };
+    expect(pliesUnder(part, { reachFolds, ...(mirrorAt !== undefined && { mirrorAt }) })).toEqual(plies);
   });
 
   it('is laid down the middle of a length in hand that is narrower', () => {

@@ -28,14 +28,16 @@ export function replayFaults(
   const remnants = leaves.filter(({ kind }) => kind === 'remnant');
   const apart = () =>
     remnants.filter(({ box }) => !pieces.some((piece) => cloth.hangTogether(box, piece.box))).length;
+  const taken: Rectangle[] = [];
   let loose = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
   let left = apart();
   for (const [index, step] of steps.entries()) {
     const say = (fault: string) => faults.push(`${length.name}, step ${index + 1}: ${fault}`);
     if (step.number !== index + 1) say(`is numbered ${step.number}`);
-    checkParts(step, length, cloth, say);
-    checkSpread(step, length, tools, say);
-    for (const slit of slits[index]!) cloth.cut(slit);
+    checkParts(step, length, { cloth, taken }, say);
+    const lies = underOf(step.parts, length, pieces, { cloth, taken }, say);
+    checkSpread(step, length, lies, tools, say);
+    for (const slit of slits[index]!) if (!taken.some((box) => isIn(slit, box))) cloth.cut(slit);
     const now = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
     checkFreed(
       step,
@@ -80,7 +82,7 @@ export function cutCloth(
 function checkParts(
   step: CuttingStep,
   length: LengthPlan,
-  cloth: SimulatedCloth,
+  { cloth, taken }: OnTable,
   say: (fault: string) => void,
 ): void {
   const [first] = step.parts;
@@ -89,36 +91,124 @@ function checkParts(
     return;
   }
   for (const part of step.parts) {
-    if (!cloth.isFree(plysOf(part, length)))
-      say(`the part at ${wordBox(part)} still hangs on to other cloth`);
+    const plies = plysOf(part, length).filter((ply) => !taken.some((box) => isIn(ply, box)));
+    if (!cloth.isFree(plies)) say(`the part at ${wordBox(part)} still hangs on to other cloth`);
     const alike = part.x1 - part.x0 === first.x1 - first.x0 && part.y1 - part.y0 === first.y1 - first.y0;
     if (!alike) say(`the part at ${wordBox(part)} is not as large as the one at ${wordBox(first)}`);
   }
 }
 
+interface OnTable {
+  readonly cloth: SimulatedCloth;
+  /** Offcuts that lay under or on a part and are out of the way. */
+  readonly taken: Rectangle[];
+}
+
+/** The stretch of a part across the width under which the other ply lies, from the part's near edge; alike in every part of a step. */
+interface Under {
+  readonly x0: number;
+  readonly x1: number;
+}
+
+/** What lies under the parts of a step. Cloth that is loose from them and holds no piece is taken away first. */
+function underOf(
+  parts: readonly Rectangle[],
+  length: LengthPlan,
+  pieces: readonly Leaf[],
+  { cloth, taken }: OnTable,
+  say: (fault: string) => void,
+): Under {
+  const stretches = parts.map((part): Under => {
+    const [, lower] = plysOf(part, length);
+    const single = { x0: 0, x1: 0 };
+    if (!lower || length.lay.kind === 'flat' || taken.some((box) => isIn(lower, box))) return single;
+    if (!pieces.some(({ box }) => isIn(box, lower)) && cloth.isFree([lower])) {
+      taken.push(lower);
+      return single;
+    }
+    const over = 2 * length.lay.foldAt - part.x0;
+    return { x0: over - lower.x1, x1: over - lower.x0 };
+  });
+  const [first = { x0: 0, x1: 0 }] = stretches;
+  for (const [index, own] of stretches.entries()) {
+    if (own.x0 !== first.x0 || own.x1 !== first.x1)
+      say(`the part at ${wordBox(parts[index]!)} does not lie in as many plies as the others`);
+  }
+  return first;
+}
+
+function isIn(box: Rectangle, whole: Rectangle): boolean {
+  return box.x0 >= whole.x0 && box.x1 <= whole.x1 && box.y0 >= whole.y0 && box.y1 <= whole.y1;
+}
+
+/**
+ * The most plies under any cut of a part that is folded so often to reach: found by laying the folds one by one and counting
+ * what lies at each place.
+ */
+function pliesAt(
+  { action, parts, spread, settings }: CuttingStep,
+  { x0, x1 }: Under,
+  times: number,
+  mirrored = spread.mirrorAt !== undefined,
+): { readonly most: number; readonly fewest: number } {
+  const layers = (x: number) => (x > x0 && x < x1 ? 2 : 1);
+  const counts: number[] = [];
+  if (action === 'crosscut') {
+    const width = parts[0]!.x1 - parts[0]!.x0;
+    // Where a place of the opened part comes to lie when its far edge is laid on its near one, again and again.
+    const folded = (x: number, extent: number, left: number): number =>
+      left === 0 ? x : folded(Math.min(x, extent - x), extent / 2, left - 1);
+    const steps = 2 ** times;
+    const edges = [0, x0, x1, ...Array.from({ length: steps }, (_, fold) => (fold * width) / steps)];
+    const ends = [...new Set(edges.map((x) => folded(x, width, times))), width / steps].sort((a, b) => a - b);
+    for (const [index, end] of ends.slice(1).entries()) {
+      const between = (end + ends[index]!) / 2;
+      // Cloth of an odd width is folded to the tick: the one beyond is no ply.
+      if (end - ends[index]! <= 1) continue;
+      // Every place of the part that comes to lie there.
+      let under = [between];
+      for (let fold = times - 1; fold >= 0; fold--) under = under.flatMap((x) => [x, width / 2 ** fold - x]);
+      counts.push(under.reduce((total, x) => total + layers(x), 0) * (mirrored ? 2 : 1));
+    }
+  } else {
+    let edge = 0;
+    for (const setting of settings) {
+      edge += setting;
+      const both = mirrored ? [spread.mirrorAt! + setting, spread.mirrorAt! - setting] : [edge];
+      // The fold of the lay itself is cut through both its plies, and so is what lies up to the very edge folded over.
+      const plies = both.map((x) => (x === 0 && x1 > 0 ? 2 : layers(x)));
+      counts.push(2 ** times * plies.reduce((total, own) => total + own, 0));
+    }
+  }
+  return { most: Math.max(...counts), fewest: Math.min(...counts) };
+}
+
 /** Plies under the blade, whether the ruler reaches, and how often the blade passes. */
 function checkSpread(
-  { parts, spread, settings, strokes, blade, action, measures, squareAfter }: CuttingStep,
+  step: CuttingStep,
   length: LengthPlan,
+  lies: Under,
   tools: ToolsOnCloth,
   say: (fault: string) => void,
 ): void {
+  const { parts, spread, settings, strokes, blade, action, measures, squareAfter } = step;
   const part = parts[0]!;
   const line = action === 'crosscut' ? part.x1 - part.x0 : part.y1 - part.y0;
-  const layPlies = length.lay.kind === 'folded' ? 2 : 1;
-  const folds = 2 ** spread.reachFolds * (spread.mirrorAt === undefined ? 1 : 2);
-  const plies = layPlies * folds * spread.stacked;
+  const { most, fewest } = pliesAt(step, lies, spread.reachFolds);
+  const plies = most * spread.stacked;
   if (plies !== spread.plies) say(`has ${plies} plies under the blade, not ${spread.plies}`);
+  if (most > fewest !== (spread.pliesVary ?? false)) say(`has ${fewest} to ${most} plies under the blade`);
   // A folded lay comes in two plies whatever the maker's most; every other fold and stack is the planner's own.
-  if (plies > Math.max(tools.mostPlies, layPlies)) say(`has ${plies} plies, more than ${tools.mostPlies}`);
+  const asLaid = pliesAt(step, lies, 0, false).most;
+  if (plies > Math.max(tools.mostPlies, asLaid)) say(`has ${plies} plies, more than ${tools.mostPlies}`);
   const passes = settings.length * Math.ceil(parts.length / spread.stacked);
   if (passes !== strokes) say(`takes ${passes} strokes, not ${strokes}`);
-  const mostFolds = Math.min(2, Math.floor(Math.log2(Math.max(1, tools.mostPlies / layPlies))));
   // Cloth that is laid once is not folded again.
   const needed = [0, 1, 2]
-    .slice(0, length.oneSpread ? 1 : mostFolds + 1)
+    .slice(0, length.oneSpread ? 1 : 3)
+    .filter((times) => times === 0 || pliesAt(step, lies, times, false).most <= tools.mostPlies)
     .find((times) => isGuided(line / 2 ** times, tools));
-  const wanted = needed !== undefined ? 'rotary' : tools.tears && layPlies === 1 ? 'tear' : 'scissors';
+  const wanted = needed !== undefined ? 'rotary' : tools.tears && asLaid === 1 ? 'tear' : 'scissors';
   if (blade !== wanted) say(`a cut of ${line} is made by ${blade}, not by ${wanted}`);
   if (spread.reachFolds !== (needed ?? 0)) say(`is folded ${spread.reachFolds} times to reach ${line}`);
   if (blade === 'tear' && plies !== 1) say(`tears ${plies} plies at once`);
