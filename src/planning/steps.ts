@@ -41,11 +41,16 @@ export interface CuttingStep {
 }
 
 /** A part on the table that still has to be cut up, or only to be slit along the fold. */
-interface Waiting {
+interface Part {
   readonly tree: Tree;
   readonly box: PlainBox<Ticks>;
   /** Whether its edge at the fold has been slit already. */
   readonly slit: boolean;
+}
+
+/** Parts of one key are alike: of one size, in as many plies, and cut alike now, whatever comes of them after. */
+interface Waiting extends Part {
+  readonly key: string;
 }
 
 /**
@@ -60,11 +65,11 @@ export function cuttingSteps(length: LengthPlan, tools: ToolsOnCloth): readonly 
   const tree = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
   const table = new Table(length, tools, fold);
   const whole = { tree, box: { x0: near, y0: ticks(0), x1: length.width, y1: length.length }, slit: false };
-  let waiting: readonly Waiting[] = holdsPiece(tree) ? [whole] : [];
+  let waiting: readonly Waiting[] = holdsPiece(tree) ? [table.laid(whole)] : [];
   while (waiting.length > 0) {
-    const next = table.keyOf(largest(waiting));
-    const alike = waiting.filter((part) => table.keyOf(part) === next);
-    waiting = [...waiting.filter((part) => table.keyOf(part) !== next), ...table.cutAlike(alike)];
+    const next = largest(waiting).key;
+    const alike = waiting.filter(({ key }) => key === next);
+    waiting = [...waiting.filter(({ key }) => key !== next), ...table.cutAlike(alike)];
   }
   return table.steps;
 }
@@ -84,11 +89,23 @@ class Table {
     this.#remnants = remnantsOf(length);
   }
 
-  /** Alike parts have one size, lie in as many plies, and are cut alike all the way down, whatever the pieces are called. */
-  keyOf({ tree, box, slit }: Waiting): string {
-    const { x0, y0, x1, y1 } = box;
-    const doubled = this.#doubledIn(box, slit);
-    return `${x1 - x0} ${y1 - y0} ${doubled} ${slit} ${slit || x0} ${shapeOf(tree)}`;
+  /** A part put on the table, with what it has in common with the parts that can be cut together with it. */
+  laid(part: Part): Waiting {
+    const { tree, box, slit } = part;
+    const size = `${box.x1 - box.x0} ${box.y1 - box.y0} ${this.#doubledIn(box, slit)}`;
+    const edges = this.#edgesOf(part);
+    const direction = tree.kind === 'cut' ? tree.direction : '';
+    return { ...part, key: `${size} ${direction} ${edges.join(',')} ${trimsOf(tree, box, edges).join(',')}` };
+  }
+
+  /** Where a part is cut now: along the fold itself, and where its own cuts have a piece beside them. */
+  #edgesOf({ tree, box, slit }: Part): readonly Ticks[] {
+    const slits = this.#slits({ tree, box, slit });
+    return [...(slits ? [ticks(0)] : []), ...(tree.kind === 'cut' ? madeCuts(tree, box) : [])];
+  }
+
+  #slits({ tree, box, slit }: Part): boolean {
+    return !slit && (this.#fold?.slitsHere(tree, box) ?? false);
   }
 
   #doubledIn(box: PlainBox<Ticks>, slit: boolean): number {
@@ -97,31 +114,29 @@ class Table {
 
   /** Cuts one group of alike parts, and returns the parts that still hold pieces to be freed. */
   cutAlike(group: readonly Waiting[]): readonly Waiting[] {
-    const { tree, box, slit } = group[0]!;
-    const slits = !slit && (this.#fold?.slitsHere(tree, box) ?? false);
-    const edges = [...(slits ? [ticks(0)] : []), ...(tree.kind === 'cut' ? madeCuts(tree, box) : [])];
-    const freed = group.flatMap((own) => this.#partsAfter(own, slits));
-    const goesOn = (part: Waiting) =>
-      part.tree.kind === 'cut' ? holdsPiece(part.tree) : this.#needsSlit(part);
+    const edges = this.#edgesOf(group[0]!);
+    const freed = group.flatMap((own) => this.#partsAfter(own));
+    const goesOn = (part: Part) => (part.tree.kind === 'cut' ? holdsPiece(part.tree) : this.#needsSlit(part));
     if (edges.length > 0)
       this.#write(
         group,
         edges,
         freed.filter((part) => !goesOn(part)),
       );
-    return freed.filter(goesOn);
+    return freed.filter(goesOn).map((part) => this.laid(part));
   }
 
-  #partsAfter(own: Waiting, slits: boolean): readonly Waiting[] {
+  #partsAfter(own: Part): readonly Part[] {
     if (own.tree.kind !== 'cut') return [{ ...own, slit: true }];
-    return partsOf(own.tree, own.box).map(({ tree, box }) => ({ tree, box, slit: own.slit || slits }));
+    const slit = own.slit || this.#slits(own);
+    return partsOf(own.tree, own.box).map(({ tree, box }) => ({ tree, box, slit }));
   }
 
-  #needsSlit({ tree, box, slit }: Waiting): boolean {
-    return !slit && tree.kind === 'piece' && (this.#fold?.slitsHere(tree, box) ?? false);
+  #needsSlit(part: Part): boolean {
+    return part.tree.kind === 'piece' && this.#slits(part);
   }
 
-  #write(group: readonly Waiting[], edges: readonly Ticks[], done: readonly Waiting[]): void {
+  #write(group: readonly Part[], edges: readonly Ticks[], done: readonly Part[]): void {
     const { tree, box, slit } = group[0]!;
     const crosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
     const cutLength = crosscut ? box.x1 - box.x0 : box.y1 - box.y0;
@@ -165,14 +180,14 @@ class Table {
     });
   }
 
-  #piecesOf({ tree, box }: Waiting): readonly PieceId[] {
+  #piecesOf({ tree, box }: Part): readonly PieceId[] {
     if (tree.kind !== 'piece') return [];
     const lower = this.#fold?.lowerPieceAt(box);
     return lower === undefined ? [tree.piece] : [tree.piece, lower];
   }
 
   /** Leftovers of either ply whose near corner lies in one of the parts; the far part reaches as far as the wider ply does. */
-  #remnantsIn(parts: readonly Waiting[]): number {
+  #remnantsIn(parts: readonly Part[]): number {
     const foldAt = this.#fold?.at ?? 0;
     const inside = (x: number, y: number) =>
       parts.some(
@@ -232,12 +247,6 @@ function lineAt(box: PlainBox<Ticks>, crosscut: boolean, edge: Ticks): PlainBox<
 function largest(parts: readonly Waiting[]): Waiting {
   const area = ({ box }: Waiting) => (box.x1 - box.x0) * (box.y1 - box.y0);
   return parts.reduce((most, part) => (area(part) > area(most) ? part : most));
-}
-
-function shapeOf(tree: Tree): string {
-  if (tree.kind === 'cut')
-    return `${tree.direction[0]}${tree.at.join(',')}(${tree.parts.map(shapeOf).join(' ')})`;
-  return tree.kind === 'piece' ? 'p' : tree.kind === 'trim' ? tree.of : '-';
 }
 
 /** Whether any piece is cut from this part. */

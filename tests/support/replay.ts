@@ -29,6 +29,7 @@ export function replayFaults(
   const apart = () =>
     remnants.filter(({ box }) => !pieces.some((piece) => cloth.hangTogether(box, piece.box))).length;
   const taken: Rectangle[] = [];
+  const worked = new Map<string, number>();
   let loose = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
   let left = apart();
   for (const [index, step] of steps.entries()) {
@@ -37,6 +38,9 @@ export function replayFaults(
     checkParts(step, length, { cloth, taken }, say);
     const lies = underOf(step.parts, length, pieces, { cloth, taken }, say);
     checkSpread(step, length, lies, tools, say);
+    const asked = workAsked(step, lies);
+    if (worked.has(asked)) say(`asks for the work of step ${worked.get(asked)} once more`);
+    worked.set(asked, step.number);
     for (const slit of slits[index]!) if (!taken.some((box) => isIn(slit, box))) cloth.cut(slit);
     const now = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
     checkFreed(
@@ -96,6 +100,12 @@ function checkParts(
     const alike = part.x1 - part.x0 === first.x1 - first.x0 && part.y1 - part.y0 === first.y1 - first.y0;
     if (!alike) say(`the part at ${wordBox(part)} is not as large as the one at ${wordBox(first)}`);
   }
+}
+
+/** Two steps of one length that ask for the same cuts of equal parts should have been one. */
+function workAsked({ action, parts, settings, trims, spread }: CuttingStep, { x0, x1 }: Under): string {
+  const { x0: left, y0: near, x1: right, y1: far } = parts[0]!;
+  return JSON.stringify([action, right - left, far - near, x0, x1, settings, trims, spread.mirrorAt]);
 }
 
 interface OnTable {
