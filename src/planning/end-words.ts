@@ -1,6 +1,6 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
-import { lengthInHand } from './figures.ts';
+import { lengthInHand } from './length-in-hand.ts';
 import type { CuttingStep } from './steps.ts';
 
 /**

@@ -1,13 +1,21 @@
 import { type Edges, edgesOf, foldedWidth, totalWidth, usableWidth } from '../cloth/usable.ts';
 import { type PlacedLeaf, walk } from '../geometry/walk.ts';
-import type { Cloth } from '../model/cloth.ts';
+import type { Cloth, Crease, Selvedges } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { lengthInHand } from './length-in-hand.ts';
+import { squaredLeftovers, usableSize } from './put-back.ts';
 import { foldsOf } from './spread.ts';
 import { stackOf, stackSteps, stepsOfLength, strokesOf } from './stack-steps.ts';
 import type { CuttingStep } from './steps.ts';
+
+/** The usable size of a leftover, down to the ruler's marks, and the edges that it keeps besides. */
+export interface KeptSize extends Size {
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+}
 
 /** What is read off one length. Areas are exact square ticks. */
 export interface LengthFigures {
@@ -17,7 +25,7 @@ export interface LengthFigures {
   readonly wholeArea: number;
   readonly piecesArea: number;
   /** Keepable leftovers, largest first. */
-  readonly remnants: readonly Size[];
+  readonly remnants: readonly KeptSize[];
   readonly scrapArea: number;
   readonly trimArea: number;
   readonly steps: readonly CuttingStep[];
@@ -41,7 +49,7 @@ export interface ClothFigures {
   readonly markerEfficiency: number;
   /** Wanted pieces ÷ all the cloth bought or taken, edges included, per cent. */
   readonly utilisation: number;
-  readonly remnants: readonly Size[];
+  readonly remnants: readonly KeptSize[];
   readonly strokes: number;
   readonly scissored: number;
   readonly torn: number;
@@ -87,9 +95,9 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     usableWidth: widthForPieces(plan, cloth, length),
     wholeArea: length.width * length.length,
     piecesArea: areaOf(['piece']),
-    remnants: leaves
-      .filter((own) => own.leaf.kind === 'remnant')
-      .map((own) => onMarks(sizeOf(own), plan.rulerMark))
+    remnants: squaredLeftovers(cloth, length, plan.keep)
+      .map((own) => ({ ...own, ...onMarks(usableSize(own), plan.rulerMark) }))
+      .map(({ width, length, selvedge, crease }) => ({ width, length, selvedge, crease }))
       .sort(byArea),
     scrapArea: areaOf(['scrap']),
     trimArea: areaOf(['trim']),
@@ -106,17 +114,6 @@ function widthForPieces(plan: Plan, cloth: Cloth, length: LengthPlan): Ticks {
   if (length.lay.kind === 'flat') return totalWidth(usableWidth(cloth, edges, plan.rulerMark));
   const { usable, single } = foldedWidth(cloth, edges, plan.rulerMark, length.lay.foldAt);
   return ticks(single.reduce((total, { x0, x1 }) => total + x1 - x0, 2 * usable));
-}
-
-/** The cupboard's entry that a length plan was cut from; copies of one entry carry a number after its name. */
-export function lengthInHand(cloth: Cloth, length: LengthPlan) {
-  if (length.source !== 'in-hand') return undefined;
-  const numbered = (name: string) =>
-    length.name.startsWith(`${name} `) && /^\d+$/.test(length.name.slice(name.length + 1));
-  return (
-    cloth.inHand.find((own) => own.name === length.name) ??
-    cloth.inHand.find((own) => own.copies > 1 && numbered(own.name))
-  );
 }
 
 function surplusArea(cutPlan: CutPlan, clothPlan: ClothPlan): number {
@@ -138,10 +135,6 @@ function copiesOf(clothPlan: ClothPlan): ReadonlyMap<PieceId, number> {
 
 function area(own: PlacedLeaf<PieceId, Ticks>): number {
   return (own.box.x1 - own.box.x0) * (own.box.y1 - own.box.y0);
-}
-
-function sizeOf({ box }: PlacedLeaf<PieceId, Ticks>): Size {
-  return { width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) };
 }
 
 /** What is left is measured down to a mark of the ruler. */

@@ -6,9 +6,9 @@ import type { CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { lengthInHand } from './figures.ts';
 import { partsOf } from './joined.ts';
 import { isKeepable } from './leftover.ts';
+import { lengthInHand } from './length-in-hand.ts';
 import { holdsPiece } from './steps.ts';
 
 /** One keepable leftover as it is in the hand when all cuts are made: with the edges that no cut took away. */
@@ -65,6 +65,25 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
     .filter(({ width, length, selvedge }) =>
       isKeepable(width - selvedge.left - selvedge.right, length, keep),
     );
+}
+
+/** The same without the squared ends of its length, which are cut off when it is cut, where that leaves enough to keep. */
+export function squaredLeftovers(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
+  return leftoversOf(cloth, own, keep)
+    .flatMap((left): readonly Leftover[] => {
+      const y0 = ticks(Math.max(left.box.y0, cloth.squaring));
+      const y1 = ticks(Math.min(left.box.y1, own.length - cloth.squaring));
+      return y0 < y1 ? [{ ...left, length: ticks(y1 - y0), box: { ...left.box, y0, y1 } }] : [];
+    })
+    .filter((left) => {
+      const { width, length } = usableSize(left);
+      return isKeepable(width, length, keep);
+    });
+}
+
+/** What can be cut of a leftover: all but the selvedges that are still on it. */
+export function usableSize({ width, length, selvedge }: Size & { readonly selvedge: Selvedges }): Size {
+  return { width: ticks(width - selvedge.left - selvedge.right), length };
 }
 
 /** What a plan takes out of the cupboard: every copy of an entry that it cuts. */

@@ -4,8 +4,8 @@ import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Bed } from './bed.ts';
-import { lengthInHand } from './figures.ts';
 import { isKeepable } from './leftover.ts';
+import { lengthInHand } from './length-in-hand.ts';
 
 /** Whether using lengths in hand is to be weighed in money against buying: for that both must have a price. */
 export function isWeighed(cloth: Cloth): boolean {

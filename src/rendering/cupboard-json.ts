@@ -1,7 +1,7 @@
 import type { Cloth, Crease } from '../model/cloth.ts';
 import type { CupboardDrawn } from '../model/cupboard.ts';
 import type { ClothPlan, CutPlan } from '../model/cut-plan.ts';
-import { lengthInHand } from '../planning/figures.ts';
+import { lengthInHand } from '../planning/length-in-hand.ts';
 import { hasPanels } from '../planning/panels/panel-rooms.ts';
 import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
 import { type Leftover, leftoversOf, takenOutBy } from '../planning/put-back.ts';

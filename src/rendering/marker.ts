@@ -6,7 +6,7 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutDirection, QuarterTurns, TrimKind } from '../model/cut-tree.ts';
 import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.ts';
 import type { PlanUnit } from '../model/plan.ts';
-import { lengthInHand } from '../planning/figures.ts';
+import { lengthInHand } from '../planning/length-in-hand.ts';
 import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
 import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
 import type { Blade } from '../planning/tool-reach.ts';

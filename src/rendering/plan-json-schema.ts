@@ -186,7 +186,11 @@ const cloth = z.strictObject({
   markerEfficiency: perCent.describe('wanted pieces ÷ (length used × usable width)'),
   utilisation: perCent.describe('wanted pieces ÷ all the cloth bought or opened'),
   pieces: count.describe('copies cut, spares included'),
-  remnants: z.array(size).describe('keepable leftovers, largest first'),
+  remnants: z
+    .array(size)
+    .describe(
+      'usable sizes of keepable leftovers, largest first; selvedges that are still on them are not counted',
+    ),
   cuts: count.describe('passes of the blade'),
   folds: count,
   lengths: z.array(lengthOfCloth),
@@ -308,7 +312,8 @@ const uses = z.strictObject({
   left: z.array(
     z.strictObject({
       name: z.string(),
-      size,
+      size: size.describe('with the selvedges that are still on it'),
+      usable: size.describe('without them').optional(),
       of: z.string().optional().describe('the length that it is left of, and where it lies on it'),
       x: length.optional(),
       y: length.optional(),
@@ -387,7 +392,7 @@ const cupboard = z
             .describe('of cloth with printed panels: those that lie whole on it'),
         }),
       )
-      .describe('keepable leftovers, with the edges that no cut takes away'),
+      .describe('keepable leftovers, the edges that no cut takes away counted in their width'),
   })
   .describe('present where a cupboard was named: what changes in it once the cutting is done');
 

@@ -1,7 +1,7 @@
 import type { Cloth, Price } from '../model/cloth.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
-import { lengthInHand } from '../planning/figures.ts';
 import { type GoodsToGet, goodsToGet } from '../planning/goods-to-get.ts';
+import { lengthInHand } from '../planning/length-in-hand.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';

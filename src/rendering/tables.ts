@@ -1,16 +1,18 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import { wordIssue } from '../model/messages.ts';
-import type { OpeningSplit, Size } from '../model/piece.ts';
+import type { OpeningSplit } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { type ClothFigures, clothFigures, lengthInHand } from '../planning/figures.ts';
+import { type ClothFigures, clothFigures, type KeptSize } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
+import { lengthInHand } from '../planning/length-in-hand.ts';
 import { cutTogetherWith } from '../planning/stack-steps.ts';
 import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
+import { edgesBesides } from './left-words.ts';
 import { measuredLines } from './measured-words.ts';
 import { mountingLines } from './mounting-words.ts';
 import { panelRows } from './panel-words.ts';
@@ -198,11 +200,11 @@ function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
   return inHand.map((own): Row => ['Use', named(own)]);
 }
 
-function leftovers(remnants: readonly Size[], plan: Plan): string {
+function leftovers(remnants: readonly KeptSize[], plan: Plan): string {
   if (remnants.length === 0) return 'nothing large enough';
   const named = remnants.slice(0, MOST_LEFTOVERS_NAMED).map((size) => formatSize(size, plan));
   const more = remnants.length - named.length;
-  return `${remnants.length}: ${named.join('; ')}${more === 0 ? '' : `; and ${more} smaller`}`;
+  return `${remnants.length}: ${named.join('; ')}${more === 0 ? '' : `; and ${more} smaller`}${edgesBesides(remnants)}`;
 }
 
 function proofOf(clothPlan: ClothPlan, plan: Plan): string {

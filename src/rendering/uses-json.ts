@@ -1,5 +1,6 @@
 import type { ClothUses, LeftoverUse, MoreToBuy } from '../model/leftover-use.ts';
 import type { Size } from '../model/piece.ts';
+import { usableSize } from '../planning/put-back.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { writeJson } from './json-text.ts';
@@ -18,6 +19,7 @@ export function usesJson(uses: readonly ClothUses[], plan: Worded): UsesJson {
     left: own.left.map(({ name, size, from }) => ({
       name,
       size: say.size(size),
+      usable: say.size(usableOf(own, name, size)),
       ...(from && { of: from.length, x: say.length(from.box.x0), y: say.length(from.box.y0) }),
     })),
     uses: own.uses.map((use) => useJson(use, say)),
@@ -29,6 +31,10 @@ export function usesJson(uses: readonly ClothUses[], plan: Worded): UsesJson {
     }),
     more: own.more.map((more) => moreJson(more, say)),
   }));
+}
+
+function usableOf({ cloth }: ClothUses, name: string, size: Size): Size {
+  return usableSize({ ...(cloth.inHand.find((own) => own.name === name) ?? cloth), ...size });
 }
 
 /** The answer of the command: the same, and every use and addition with the plan that cuts it. */

@@ -2,8 +2,10 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { ClothUses, LeftoverUse, MoreToBuy } from '../model/leftover-use.ts';
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { usableSize } from '../planning/put-back.ts';
 import { formatBuy, formatMoney, formatSize } from '../units/format.ts';
 import { floorTo } from '../units/ticks.ts';
+import { edgeWords } from './left-words.ts';
 
 /** All that wording needs of a plan or of a cupboard. */
 export type Worded = Pick<Plan, 'unit' | 'currency' | 'rulerMark'>;
@@ -63,9 +65,16 @@ function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
-function leftWords({ left }: ClothUses, plan: Worded): string {
+function leftWords({ left, cloth }: ClothUses, plan: Worded): string {
   if (left.length === 0) return 'nothing large enough to keep';
-  return left.map(({ name, size }) => `${name}, ${sizeWords(size, plan)}`).join('; ');
+  return left
+    .map(({ name, size }) => {
+      const edged = cloth.inHand.find((own) => own.name === name) ?? cloth;
+      const usable = sizeWords(usableSize({ ...size, selvedge: edged.selvedge }), plan);
+      const edges = edgeWords(edged, plan);
+      return `${name}, ${usable}${edges === '' ? '' : ` and ${edges}`}`;
+    })
+    .join('; ');
 }
 
 function togetherWords({ together }: ClothUses, plan: Worded): string {

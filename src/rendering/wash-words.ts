@@ -2,7 +2,7 @@ import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { ClothPlan } from '../model/cut-plan.ts';
 import type { Plan } from '../model/plan.ts';
-import { lengthInHand } from '../planning/figures.ts';
+import { lengthInHand } from '../planning/length-in-hand.ts';
 import { formatLength, formatSize, isWrittenWhole, type LengthStyle } from '../units/format.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 

@@ -29,12 +29,12 @@ describe('looking into the cupboard', () => {
     expect(stdout).toBe(`Linen cupboard: 4 lengths
 
 kelp check
-  kelp end    45 x 63 in; 2 alike; both selvedges; washed; top shelf, since
-              2026-02-17
-  kelp strip  17 x 41 in; left selvedge
+  kelp end    45 x 63 in; 2 alike; both selvedges (1/2 in each); washed; top
+              shelf, since 2026-02-17
+  kelp strip  17 x 41 in; left selvedge (1/2 in)
 
 gull stripe
-  gull end  54 x 20 1/2 in; both selvedges; one-way
+  gull end  54 x 20 1/2 in; both selvedges (1/2 in each); one-way
 `);
     expect(readdirSync(folder).sort()).toEqual(['cupboard.yaml', 'pantry.yaml']);
   });
@@ -120,7 +120,9 @@ describe('changing the cupboard', () => {
     const { exitCode, stdout } = await cupboard('add', 'end', ...words, '--cupboard', 'attic.yaml');
     expect([exitCode, stdout]).toEqual([
       0,
-      expect.stringMatching(/^Put in: end, lime, 70 x 120 cm; both selvedges; since \d{4}-\d\d-\d\d\n$/),
+      expect.stringMatching(
+        /^Put in: end, lime, 70 x 120 cm; both selvedges \(1 cm each\); since \d{4}-\d\d-\d\d\n$/,
+      ),
     ]);
     expect(written('attic.yaml')).toMatch(/^cupboard: attic\nunit: cm\n/m);
   });

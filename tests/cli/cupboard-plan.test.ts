@@ -39,7 +39,7 @@ describe('a plan that draws on the cupboard', () => {
       [
         'Booked: Pantry',
         'Taken out: kelp end',
-        'Put in: rest of kelp end, kelp check, 45 x 34 in; both selvedges; washed; top',
+        'Put in: rest of kelp end, kelp check, 45 x 34 in; both selvedges \\(1/2 in each\\); washed; top',
         '',
       ].map((line) => (line.startsWith('Put') ? expect.stringMatching(new RegExp(`^${line}`)) : line)),
     );

@@ -7,10 +7,14 @@ import type { CutPlan } from '../../src/model/cut-plan.ts';
 import type { ClothUses } from '../../src/model/leftover-use.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { readPlan } from '../../src/model/plan-file.ts';
+import { clothFigures } from '../../src/planning/figures.ts';
 import { usesInCupboard } from '../../src/planning/leftovers/left-in-cupboard.ts';
 import { leftOfCloths } from '../../src/planning/leftovers/left-of-cloths.ts';
 import { usesOfLeftovers } from '../../src/planning/leftovers/uses-of.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
+import { summaryText } from '../../src/rendering/tables.ts';
+import { usesJson } from '../../src/rendering/uses-json.ts';
+import { useRows } from '../../src/rendering/uses-words.ts';
 import { inches } from './build.ts';
 
 const EFFORT = { effort: 8_000, seed: 2 };
@@ -54,6 +58,38 @@ const only = (width: number, length: number, keys = '') =>
   `width: ${width}, selvedge: 0, lengths: [${length + 10}]${keys}`;
 const strip = (width: number) =>
   `[{ name: strip, count: 1, size: ${width} x 10, cloth: sail cotton, grain: lengthwise }]`;
+
+describe('the size of a leftover', () => {
+  it('is one in the summary, the uses and the cupboard: what can be cut, and the edges told besides', () => {
+    const edges = '{ left: 1/2, right: 3/4 }';
+    const asked = plan(
+      `width: 44, selvedge: ${edges}, squaring: 1/4, lengths: [30]`,
+      '[{ name: strip, count: 1, size: 42 3/4 x 12, cloth: sail cotton, grain: lengthwise }]',
+      '[{ name: mats, kind: napkin, size: 8 x 8, least: 1 }]',
+    );
+    const { cut, uses } = usesWith(asked);
+    const told = ({ width, length }: { width: number; length: number }) =>
+      `${width / 8128} x ${length / 8128}`;
+    const inSummary = clothFigures(cut, cut.cloths[0]!).remnants;
+    // 42 3/4 in between the selvedges, 29 1/2 in between the squared ends.
+    expect(inSummary.map(told)).toEqual(['42.75 x 17.5']);
+    expect(inSummary.map(({ selvedge }) => [selvedge.left / 8128, selvedge.right / 8128])).toEqual([
+      [0.5, 0.75],
+    ]);
+    const [, words] = useRows(uses[0]!, asked)[0]!;
+    expect(words).toContain(
+      '42 3/4 x 17 1/2 in and 1/2 in of selvedge on the left and 3/4 in of selvedge on the right',
+    );
+    expect(
+      usesJson(uses, asked)[0]!
+        .left.map(({ usable }) => usable!.shown)
+        .sort(),
+    ).toEqual(['42 3/4 x 17 1/2 in']);
+    expect(summaryText(cut, { columns: 200, emphasis: false })).toContain(
+      '1: 42 3/4 x 17 1/2 in; selvedges left on not counted',
+    );
+  });
+});
 
 describe('what leftovers give, against published counts', () => {
   // One yard of 45 in cloth yields four napkins of 16.5 to 17 in cut; of 12 in cut, nine: read in three home-sewing pages

@@ -4,7 +4,7 @@ import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
 import type { Cloth, LengthInHand } from '../../src/model/cloth.ts';
 import type { Plan } from '../../src/model/plan.ts';
-import { lengthInHand } from '../../src/planning/figures.ts';
+import { lengthInHand } from '../../src/planning/length-in-hand.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { leftoversOf, takenOutBy } from '../../src/planning/put-back.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';

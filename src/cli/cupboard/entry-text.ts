@@ -11,7 +11,7 @@ export function entryRemarks(entry: CupboardEntry, { unit }: Look): string {
   const remarks = [
     formatSize(entry, { unit }),
     entry.count === 1 ? undefined : `${entry.count} alike`,
-    selvedgeWords(entry),
+    selvedgeWords(entry, unit),
     creaseWords(entry.crease, unit),
     entry.grain === 'lengthwise' ? undefined : `grain ${entry.grain}`,
     entry.direction,
@@ -29,10 +29,13 @@ function panelWords({ panels, panelsBegin }: CupboardEntry, unit: Look['unit']):
   return panelsBegin === undefined ? undefined : `panels begin at ${formatLength(panelsBegin, { unit })}`;
 }
 
-function selvedgeWords({ selvedge: { left, right } }: CupboardEntry): string {
-  if (left > 0 && right > 0) return 'both selvedges';
-  if (left > 0) return 'left selvedge';
-  return right > 0 ? 'right selvedge' : 'cut edges';
+/** What of its width is selvedge. */
+function selvedgeWords({ selvedge: { left, right } }: CupboardEntry, unit: Cupboard['unit']): string {
+  const say = (length: Ticks) => formatLength(length, { unit });
+  if (left > 0 && right > 0)
+    return `both selvedges (${left === right ? `${say(left)} each` : `${say(left)} left, ${say(right)} right`})`;
+  if (left > 0) return `left selvedge (${say(left)})`;
+  return right > 0 ? `right selvedge (${say(right)})` : 'cut edges';
 }
 
 function creaseWords(crease: Crease, unit: Cupboard['unit']): string | undefined {

@@ -1,10 +1,9 @@
 import type { Cloth, LengthInHand } from '../../model/cloth.ts';
 import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import type { Left, LeftOfCloth } from '../../model/leftover-use.ts';
-import { type Ticks, ticks } from '../../units/ticks.ts';
-import { isKeepable } from '../leftover.ts';
+import { ticks } from '../../units/ticks.ts';
 import { hasPanels } from '../panels/panel-rooms.ts';
-import { type Leftover, leftoversOf } from '../put-back.ts';
+import { squaredLeftovers } from '../put-back.ts';
 
 /**
  * What each cloth of a plan leaves to keep, in the plan's order. Left out are cloths that leave nothing, and those whose
@@ -21,12 +20,7 @@ export function leftOfCloths(cutPlan: CutPlan): readonly LeftOfCloth[] {
 
 function leftOf({ plan }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOfCloth {
   const found = lengths.flatMap((own) => {
-    const squared = leftoversOf(cloth, own, plan.keep).flatMap((left) =>
-      squaredAt(cloth.squaring, left, own),
-    );
-    const keepable = squared.filter(({ width, length, selvedge }) =>
-      isKeepable(width - selvedge.left - selvedge.right, length, plan.keep),
-    );
+    const keepable = squaredLeftovers(cloth, own, plan.keep);
     return keepable.map((left, index) => ({
       left,
       of: own.name,
@@ -53,13 +47,6 @@ export function staysWhole(cloth: Cloth): boolean {
 
 function restName(of: string, index: number): string {
   return `rest of ${of.replace(/^rest of /, '')}${index === 0 ? '' : ` no. ${index + 1}`}`;
-}
-
-/** Without the squared ends of its length, which are cut off when it is cut. */
-function squaredAt(squaring: Ticks, left: Leftover, own: { readonly length: Ticks }): readonly Leftover[] {
-  const y0 = ticks(Math.max(left.box.y0, squaring));
-  const y1 = ticks(Math.min(left.box.y1, own.length - squaring));
-  return y0 < y1 ? [{ ...left, length: ticks(y1 - y0), box: { ...left.box, y0, y1 } }] : [];
 }
 
 /**

@@ -4,7 +4,7 @@ import type { Cloth } from '../../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../../model/cut-plan.ts';
 import type { Issue } from '../../model/issue.ts';
 import type { Box, PieceId } from '../../model/piece.ts';
-import { lengthInHand } from '../figures.ts';
+import { lengthInHand } from '../length-in-hand.ts';
 import { hasPanels } from './panel-rooms.ts';
 import { startReserveOf } from './panelled-cloth.ts';
 

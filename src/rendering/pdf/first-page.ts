@@ -5,6 +5,7 @@ import { formatMoney } from '../../units/format.ts';
 import { ceilTo, floorTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import { withGlyphs } from '../glyphs.ts';
+import { edgesBesides } from '../left-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { measuredLines } from '../measured-words.ts';
@@ -117,7 +118,10 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ['Could it be less', proofWords(clothPlan, cutPlan)],
     ['Its marker', place],
     ...measuredLines(figures.cloth, plan).map((line) => ['Measured', withGlyphs(line)] as const),
-    ['Left to keep', left.length === 0 ? 'nothing large enough' : `${named}${more}`],
+    [
+      'Left to keep',
+      left.length === 0 ? 'nothing large enough' : `${named}${more}${edgesBesides(figures.remnants)}`,
+    ],
     ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
   ];
 }

@@ -1,0 +1,32 @@
+import type { Crease, Selvedges } from '../model/cloth.ts';
+import { formatLength, type LengthStyle } from '../units/format.ts';
+
+interface Edged {
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+}
+
+/** The edges that a leftover keeps besides what can be cut of it: `1/2 in of selvedge on the right`; empty where it has none. */
+export function edgeWords({ selvedge: { left, right }, crease }: Edged, style: LengthStyle): string {
+  const say = (length: Selvedges['left']) => formatLength(length, style);
+  const selvedge =
+    left > 0 && left === right
+      ? `${say(left)} of selvedge on both sides`
+      : [
+          ...(left > 0 ? [`${say(left)} of selvedge on the left`] : []),
+          ...(right > 0 ? [`${say(right)} of selvedge on the right`] : []),
+        ].join(' and ');
+  const fold = crease.kind === 'keep-off' ? `a crease to keep off by ${say(crease.each)}` : '';
+  return [selvedge, fold].filter((words) => words !== '').join('; ');
+}
+
+/** Said once of several leftovers whose usable sizes are told. */
+export function edgesBesides(all: readonly Edged[]): string {
+  const hasSelvedge = all.some(({ selvedge }) => selvedge.left > 0 || selvedge.right > 0);
+  const hasCrease = all.some(({ crease }) => crease.kind === 'keep-off');
+  const words = [
+    ...(hasSelvedge ? ['selvedges left on not counted'] : []),
+    ...(hasCrease ? ['a crease to keep off'] : []),
+  ];
+  return words.length === 0 ? '' : `; ${words.join('; ')}`;
+}
