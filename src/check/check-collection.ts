@@ -13,6 +13,8 @@ interface Permitted {
   readonly count: number;
   readonly cloths: Readonly<Record<string, readonly ClothName[]>>;
   readonly open: boolean;
+  /** Parts with panels, whose pieces are checked with what they are mounted with. */
+  readonly panelled: readonly string[];
 }
 
 /**
@@ -57,9 +59,10 @@ export function checkCollection(cutPlan: CutPlan, report: Report): void {
 }
 
 function permittedOf(plan: Plan): readonly Permitted[] {
-  const made = plan.makes.map(({ name, count, cloths, choices = {} }): Permitted => {
+  const made = plan.makes.map(({ name, count, cloths, choices = {}, panels = {} }): Permitted => {
     const each = Object.entries(cloths).map(([part, cloth]) => [part, choices[part] ?? [cloth]] as const);
-    return { name, count, cloths: Object.fromEntries(each), open: Object.keys(choices).length > 0 };
+    const open = Object.keys(choices).length > 0;
+    return { name, count, cloths: Object.fromEntries(each), open, panelled: Object.keys(panels) };
   });
   const loose = plan.pieces.map(
     ({ name, count, cloth, choices }): Permitted => ({
@@ -67,6 +70,7 @@ function permittedOf(plan: Plan): readonly Permitted[] {
       count,
       cloths: { [LOOSE_PART]: choices ?? [cloth] },
       open: choices !== undefined,
+      panelled: [],
     }),
   );
   return [...made, ...loose];
@@ -104,8 +108,9 @@ function checkPieces(
   report: Report,
 ): void {
   const asked = [...pieces.filter(({ partOf }) => partOf === undefined), ...wholePieces(joined)];
-  const own = asked.filter((piece) => piece.order === order.name);
+  const own = asked.filter((piece) => piece.order === order.name && !piece.panel && !piece.mount);
   for (const part of Object.keys(order.cloths)) {
+    if (order.panelled.includes(part)) continue;
     const ofPart = own.filter((piece) => piece.part === part);
     if (ofPart.length === 0)
       report('choice-pieces', { found: 0, wanted: order.count }, { piece: order.name });

@@ -161,10 +161,13 @@ const PANEL_FAULTS: Readonly<
     `"${short(cloth)}" has no panels, and "${short(panel)}" is asked for; write panels: under the cloth, or leave the panel out.`,
   'with-match': ({ panel }) =>
     `the panel "${short(panel)}" settles where the piece lies, so it cannot be matched as well; leave one of the two out.`,
-  'with-choice': ({ panel }) =>
-    `the panel "${short(panel)}" is printed on one cloth, and this part may be cut from several; name that cloth alone.`,
-  'in-choice': ({ cloth }) =>
-    `"${short(cloth)}" has printed panels, so it cannot be one of several cloths to choose from; name it alone, or another cloth.`,
+  'with-choice': ({ panel, known = [] }) =>
+    known.length === 0
+      ? `none of the cloths that this part may be cut from has the panel "${short(panel)}"; name the cloth that has it, or leave the panel out.`
+      : `the panel "${short(panel)}" is printed on several of the cloths that this part may be cut from, ${list(
+          known.map((name) => `"${short(name)}"`),
+          'and',
+        )}; name one of them alone.`,
   'without-every': ({ panel }) =>
     `the cloth can be bought, and how often "${short(panel)}" comes is not known; write every: and the length of a repeat, or buy: no.`,
   step: ({ length }, write) =>

@@ -47,7 +47,6 @@ export type PanelFault =
   | 'no-panels'
   | 'with-match'
   | 'with-choice'
-  | 'in-choice'
   | 'without-every'
   | 'too-large'
   | 'too-few'

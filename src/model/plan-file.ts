@@ -16,6 +16,7 @@ import { largerFaults } from './reading/larger-checks.ts';
 import { toOrder } from './reading/make-fields.ts';
 import { nameIssues } from './reading/name-checks.ts';
 import { panelsAskedFaults } from './reading/panel-checks.ts';
+import { settlePanelChoices } from './reading/panel-choices.ts';
 import { planDefinition, USUAL_RULER, type WrittenPlan } from './reading/plan-definition.ts';
 import { readSource } from './reading/source.ts';
 import { toWish } from './reading/wish-fields.ts';
@@ -52,11 +53,12 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   if (problems.length > 0 || !read.success) return { ok: false, issues: problems };
   const written = assemble(read.data, options.makes, context);
   const { plan: inHand, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
-  const { plan, issues: measured } = withMeasured(inHand, read.data.cloths);
+  const { plan: open, issues: measured } = withMeasured(inHand, read.data.cloths);
+  const plan = settlePanelChoices(open);
   const placed = [...drawn, ...measured, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
-  const told = inFileOrder([...unusedCloths(plan, tree), ...placed]);
+  const told = inFileOrder([...unusedCloths(open, tree), ...placed]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }

@@ -6,6 +6,7 @@ import type { Panel, PanelAsked } from '../panel.ts';
 import type { Plan } from '../plan.ts';
 import type { Edges, Located } from './cloth-checks.ts';
 import { SHOP_STEP, type WrittenCloth } from './cloth-fields.ts';
+import { clothsPrinting, panelNames } from './panel-choices.ts';
 import type { WrittenPanel } from './panel-fields.ts';
 
 /** What is wrong with the panels of a cloth and of its lengths, each of which is written rightly. */
@@ -102,7 +103,7 @@ export function panelsAskedFaults(plan: Plan): readonly Issue[] {
   const orders = plan.makes.flatMap(({ name, panels = {}, cloths, choices = {}, matches = {} }, index) =>
     Object.entries(panels).map(([part, asked]) => ({
       ...{ piece: `${name}/${part}`, asked, path: ['make', index, 'panel', part] as Path },
-      ...{ cloth: cloths[part], open: choices[part] !== undefined, matched: matches[part] !== undefined },
+      ...{ cloth: cloths[part], open: choices[part], matched: matches[part] !== undefined },
     })),
   );
   const loose = plan.pieces.flatMap(({ name, panel, cloth, choices, match }, index) =>
@@ -110,7 +111,7 @@ export function panelsAskedFaults(plan: Plan): readonly Issue[] {
       ? [
           {
             ...{ piece: name, asked: panel, path: ['pieces', index, 'panel'] as Path, cloth },
-            ...{ open: choices !== undefined, matched: match !== undefined },
+            ...{ open: choices, matched: match !== undefined },
           },
         ]
       : [],
@@ -125,32 +126,12 @@ export function panelsAskedFaults(plan: Plan): readonly Issue[] {
         { code: 'panel-fault', severity: 'error', path, details },
       ];
       if (matched) return issue({ ...first, fault: 'with-match' });
-      if (open) return issue({ ...first, fault: 'with-choice' });
+      // What one cloth alone prints has been settled.
+      if (open) return issue({ ...first, fault: 'with-choice', known: clothsPrinting(plan, open, asked) });
       return unknownPanels(asked, cloth, (panel, more) => ({ ...first, panel, ...more })).flatMap(issue);
     },
   );
-  return [...openTo(plan), ...alikeFaults(plan), ...asking];
-}
-
-/** A choice of cloths knows nothing of places, so no cloth with panels may be in one. */
-function openTo({ cloths, makes, pieces }: Plan): readonly Issue[] {
-  const panelled = cloths.filter((cloth) => panelNames(cloth).length > 0);
-  const asked = [
-    ...makes.map(({ choices = {}, panels = {} }, index) => ({
-      names: Object.entries(choices).flatMap(([part, own]) => (panels[part] ? [] : own)),
-      path: ['make', index, 'cloth'] as Path,
-    })),
-    ...pieces.map(({ choices = [], panel }, index) => ({
-      names: panel ? [] : choices,
-      path: ['pieces', index, 'cloth'] as Path,
-    })),
-  ];
-  return asked.flatMap(({ names, path }): readonly Issue[] => {
-    const cloth = panelled.find(({ name }) => names.includes(name));
-    if (!cloth) return [];
-    const details = { fault: 'in-choice' as const, panel: panelNames(cloth)[0]!, cloth: cloth.name };
-    return [{ code: 'panel-fault', severity: 'error', path, details }];
-  });
+  return [...alikeFaults(plan), ...asking];
 }
 
 /** Two lengths are measured by two rulers, or by hands a week apart: so much (2 mm) is no difference. */
@@ -185,12 +166,6 @@ function alikeFaults({ cloths }: Plan): readonly Issue[] {
       }),
     );
   });
-}
-
-/** Every panel that a cloth has anywhere. */
-export function panelNames({ panels, inHand }: Pick<Cloth, 'panels' | 'inHand'>): readonly string[] {
-  const all = [...(panels?.areas ?? []), ...inHand.flatMap((length) => length.panels ?? [])];
-  return [...new Set(all.map((area) => area.name))];
 }
 
 function unknownPanels(

@@ -1,11 +1,14 @@
-import type { ClothName } from '../../model/cloth.ts';
+import type { Cloth, ClothName } from '../../model/cloth.ts';
 import type { ClothChoice } from '../../model/collection.ts';
 import type { Issue, Outcome } from '../../model/issue.ts';
+import type { PieceWanted } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { ticks } from '../../units/ticks.ts';
 import { bedsOf } from '../beds.ts';
 import { roomsOf } from '../choose-joins.ts';
 import { sortIntoKinds } from '../kinds.ts';
+import { leastForPanels } from '../panels/least-for-panels.ts';
+import { panelledCloth } from '../panels/panelled-cloth.ts';
 import { joinings } from '../piecing.ts';
 import { ClothCost, type Measure } from './cloth-cost.ts';
 import { fitsSome, waysOf } from './cloth-lines.ts';
@@ -40,7 +43,7 @@ const PER_ASKING = 1000;
  *
  *     plan ──partsWanted──▶ parts ──sharesOf──▶ shares and limits ──poolsOf──▶ Master ──dealBack──▶ shares' cloths ──lotsOf──▶ lots
  *
- * Lengths in hand cost nothing here, and prints are taken as if nothing were matched. The sums are of the packings found while choosing; laying out may still do better.
+ * Lengths in hand cost nothing here; prints are taken as if nothing were matched, and panels as if pieces could lie anywhere. The sums are of the packings found while choosing; laying out may still do better.
  */
 export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOptions): Outcome<ClothsChosen> {
   const parts = partsWanted(plan, openings);
@@ -60,7 +63,13 @@ export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOpti
     const cut = shares.sorts.map((_, sort) =>
       shares.shares.some(({ cloths, each }) => cloths.includes(index) && each[sort]! > 0),
     );
-    return new ClothCost(plan, cloth, shares.sorts, cut, measure);
+    const around = panelsFrom(cloth, parts);
+    const cost = new ClothCost(plan, panelledCloth(cloth, around), shares.sorts, cut, measure);
+    const onBolt = leastForPanels({ ...cloth, inHand: [] }, around);
+    if (onBolt > 0) {
+      cost.takesAtLeast(panelCounts(cloth.name, shares), leastForPanels(cloth, around), onBolt);
+    }
+    return cost;
   });
   const answer = dealOut({ pools, clashes, base, costs }, masterOptions(options));
   if (!answer.units) return { ok: false, issues: [...issues, noChoice(plan)] };
@@ -82,6 +91,16 @@ export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOpti
     }),
   };
   return { ok: true, value, issues };
+}
+
+function panelsFrom({ name }: Cloth, parts: readonly PartWanted[]): readonly PieceWanted[] {
+  return parts.flatMap(({ panelsOf, pieces }) => (panelsOf === name ? pieces : []));
+}
+
+/** Copies of each sort that fronts with a panel are cut into, which always are cut from this cloth. */
+function panelCounts(name: ClothName, { shares, parts, sorts }: Shares): readonly number[] {
+  const own = shares.filter((share) => share.parts.every((part) => parts[part]!.panelsOf === name));
+  return sorts.map((_, sort) => own.reduce((sum, { units, each }) => sum + units * each[sort]!, 0));
 }
 
 function masterOptions({ effort, seed, stop, onNode }: ChooseOptions): MasterOptions {

@@ -48,8 +48,9 @@ export class ClothCost {
   readonly #measure: Measure;
   readonly #cut: readonly boolean[];
   #onBolt: ClothCost | undefined;
-  readonly #known = new Map<string, StepsNeeded>();
   readonly #proofs: { readonly counts: Counts; readonly steps: number }[] = [];
+  #known = new Map<string, StepsNeeded>();
+  #least: { readonly counts: Counts; readonly steps: number; readonly onBolt: number } | undefined;
 
   constructor(plan: Plan, cloth: Cloth, sorts: readonly Sort[], cut: readonly boolean[], measure: Measure) {
     this.cloth = cloth;
@@ -62,6 +63,16 @@ export class ClothCost {
     this.#cut = cut;
     this.#lines = new ClothLines(sorts, cloth, this.#beds, { rulerMark: plan.rulerMark, cut });
     this.perStep = this.canBuy ? exactCost(cloth, measure) : 0;
+  }
+
+  /**
+   * What the packer does not see: these counts, and more, take so much length beside what is in hand, or on the bolt alone,
+   * whatever the packing.
+   */
+  takesAtLeast(counts: Counts, length: number, onBolt: number): void {
+    this.#least = { counts, steps: this.#stepsFor(length), onBolt };
+    this.#proofs.push(this.#least);
+    this.#known = new Map();
   }
 
   get lines(): readonly LengthLine[] {
@@ -115,6 +126,7 @@ export class ClothCost {
   stepsOnBolt(counts: Counts, pack: PackOptions): number | undefined {
     if (!this.canBuy) return undefined;
     if (this.#beds.inHand.length === 0) return this.steps(counts, pack).found;
+    const isNew = this.#onBolt === undefined;
     this.#onBolt ??= new ClothCost(
       this.#plan,
       { ...this.cloth, inHand: [] },
@@ -122,6 +134,8 @@ export class ClothCost {
       this.#cut,
       this.#measure,
     );
+    if (isNew && this.#least)
+      this.#onBolt.takesAtLeast(this.#least.counts, this.#least.onBolt, this.#least.onBolt);
     return this.#onBolt.steps(counts, pack).found;
   }
 
@@ -133,10 +147,17 @@ export class ClothCost {
     if (counts.some((copies) => copies > 0)) this.tailoredLine(counts);
     const asked = counts.every((copies) => copies === 0) ? { found: 0, proven: 0 } : this.#pack(counts, pack);
     const proven = Math.max(asked.proven, this.provenSteps(counts));
-    const needed = { found: asked.found, proven: Math.min(proven, asked.found ?? proven) };
+    const found = asked.found === undefined ? undefined : Math.max(asked.found, this.#leastOf(counts));
+    const needed = { found, proven: Math.min(proven, found ?? proven) };
     this.#known.set(key, needed);
     this.#proofs.push({ counts, steps: needed.proven });
     return needed;
+  }
+
+  #leastOf(counts: Counts): number {
+    const least = this.#least;
+    if (!least) return 0;
+    return least.counts.every((copies, sort) => copies <= counts[sort]!) ? least.steps : 0;
   }
 
   #pack(counts: Counts, pack: PackOptions): StepsNeeded {

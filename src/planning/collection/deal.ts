@@ -19,7 +19,9 @@ export function lotsOf(plan: Plan, shares: Shares, dealt: Dealt): readonly Cloth
   ].filter(({ choices }) => choices !== undefined);
   return orders.flatMap(({ name, count, cloths: first }) => {
     const own = shares.shares.flatMap(({ parts }, share) =>
-      parts.some((part) => shares.parts[part]!.order === name) ? [share] : [],
+      parts.some((part) => shares.parts[part]!.order === name && !shares.parts[part]!.panelsOf)
+        ? [share]
+        : [],
     );
     const unlike = shares.clashes
       .filter(

@@ -127,7 +127,11 @@ function wholeOf(
 }
 
 /** Every cloth that a part may be cut from. */
-export function namesFor(plan: Plan, { order, part }: Pick<PartWanted, 'order' | 'part'>): readonly string[] {
+export function namesFor(
+  plan: Plan,
+  { order, part, panelsOf }: Pick<PartWanted, 'order' | 'part' | 'panelsOf'>,
+): readonly string[] {
+  if (panelsOf !== undefined) return [panelsOf];
   const made = plan.makes.find((own) => own.name === order);
   if (made !== undefined) return made.choices?.[part] ?? [made.cloths[part]!];
   const loose = plan.pieces.find((own) => own.name === order && part === LOOSE_PART)!;

@@ -1,5 +1,6 @@
 import { type Expanded, expandMakes, letterOf } from '../../makes/expand.ts';
 import { leavesOpening, OPENING } from '../../makes/openings.ts';
+import type { ClothName } from '../../model/cloth.ts';
 import { type ClothedLot, LOOSE_PART } from '../../model/collection.ts';
 import type { OpeningSplit, PieceWanted } from '../../model/piece.ts';
 import type { MakeOrder, Plan } from '../../model/plan.ts';
@@ -12,6 +13,8 @@ export interface PartWanted {
   readonly count: number;
   /** `copies` is for one thing; `cloth` says nothing yet. */
   readonly pieces: readonly PieceWanted[];
+  /** Its one cloth, where it is no part of a thing but what all fronts with a panel are cut into, over all things. */
+  readonly panelsOf?: ClothName;
 }
 
 /** How many covers of an order close which way, where that was left to the planner. */
@@ -47,9 +50,16 @@ export function partsWanted(plan: Plan, openings: Openings): readonly PartWanted
     const key = JSON.stringify([piece.order, piece.cloth]);
     parts.set(key, [...(parts.get(key) ?? []), piece]);
   }
+  // The cloth of a part with panels is settled, and what it is cut into hangs on them.
+  for (const { name, panels = {}, cloths } of plan.makes) {
+    for (const part of Object.keys(panels)) {
+      if (cloths[part] !== undefined) parts.set(JSON.stringify([name, part]), []);
+    }
+  }
+  for (const { name, panel } of plan.pieces) if (panel) parts.set(JSON.stringify([name, LOOSE_PART]), []);
   const split = new Set(plan.makes.filter(leavesOpening).map(({ name }) => name));
   const counts = new Map([...plan.makes, ...plan.pieces].map(({ name, count }) => [name, count] as const));
-  return [...parts].map(([key, pieces]) => {
+  const own = [...parts].map(([key, pieces]): PartWanted => {
     const [order, part] = JSON.parse(key) as [string, string];
     const count = split.has(order) ? 1 : counts.get(order)!;
     return {
@@ -59,6 +69,27 @@ export function partsWanted(plan: Plan, openings: Openings): readonly PartWanted
       pieces: pieces.map((piece) => ({ ...piece, copies: piece.copies / count })),
     };
   });
+  return [...own, ...panelParts(plan, openings)];
+}
+
+/** What fronts with a panel are cut into, by the cloth: the panels themselves, and what they are mounted with. */
+function panelParts(plan: Plan, openings: Openings): readonly PartWanted[] {
+  const parts = new Map<string, PartWanted & { readonly pieces: PieceWanted[] }>();
+  for (const piece of expandMakes(plan, openings).pieces) {
+    if (!piece.panel && !piece.mount) continue;
+    const { order, cloth } = piece;
+    const key = JSON.stringify([order, cloth]);
+    const known = parts.get(key) ?? {
+      order,
+      part: `panels from ${cloth}`,
+      count: 1,
+      pieces: [],
+      panelsOf: cloth,
+    };
+    known.pieces.push(piece);
+    parts.set(key, known);
+  }
+  return [...parts.values()];
 }
 
 /** The pieces wanted when the cloths are chosen: one for each cloth that a piece is cut from. */
@@ -98,6 +129,7 @@ function asChosen(
   ordered: number,
   lots: readonly ClothedLot[],
 ): readonly PieceWanted[] {
+  if (piece.panel || piece.mount) return [piece];
   const counts = new Map<string, number>();
   for (const lot of lots) {
     const cloth = lot.order === piece.order ? lot.cloths[part] : undefined;
