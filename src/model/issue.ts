@@ -154,6 +154,8 @@ export interface IssueDetails {
   'panel-creased': { readonly panel: string; readonly piece: string; readonly cloth: string };
   /** A mounted panel whose border hardly shows. */
   'thin-border': { readonly piece: string; readonly panel: string; readonly shows: Ticks };
+  /** Panels settle where the pieces of a cloth lie, so that it is cut by itself although another wants the same. */
+  'panels-not-stacked': { readonly cloth: string; readonly other: string };
   'not-enough-cloth': {
     readonly cloth: string;
     readonly shortOf: readonly string[];

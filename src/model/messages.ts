@@ -119,6 +119,8 @@ const WORDING: Wording = {
   'panel-fault': (details, write) => PANEL_FAULTS[details.fault](details, write),
   'panel-creased': ({ panel, piece, cloth }) =>
     `the crease of "${short(cloth)}" runs through the panel "${short(panel)}" in "${short(piece)}"; press it out before cutting, or take another length.`,
+  'panels-not-stacked': ({ cloth, other }) =>
+    `"${short(cloth)}" wants the same sizes as "${short(other)}", and is not stacked with it: its panels lie where nothing of the other does, so each is cut by itself; to stack them, take no panel and write untaken: plain cloth.`,
   'thin-border': ({ piece, panel, shows }, write) =>
     `"${short(piece)}" shows only ${write(shows)} of border beside the panel "${short(panel)}"; make it larger, or do without the strips.`,
   'not-enough-cloth': ({ cloth, shortOf, measured }) =>

@@ -14,7 +14,7 @@ import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { usesOfLeftovers } from './leftovers/uses-of.ts';
 import { creasedPanels } from './panels/panels-told.ts';
-import { type Separate, stackCloths } from './stacks.ts';
+import { notStacked, type Separate, stackCloths } from './stacks.ts';
 
 export interface PlanningOptions {
   /** Search nodes per cloth; the same effort gives the same plan on every machine. */
@@ -85,7 +85,7 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
     joined.push(...outcome.value.joined);
   }
   if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
-  issues.push(...shrinkingPieces(plan, made.pieces));
+  issues.push(...shrinkingPieces(plan, made.pieces), ...notStacked(plan, separate));
   const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
   const { effort, seed, stop } = options;

@@ -1,5 +1,6 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { ClothPlan, LengthPlan, Stack } from '../model/cut-plan.ts';
+import type { Issue } from '../model/issue.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan, StackRule } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
@@ -12,7 +13,8 @@ import { wishesOf, workOf } from './choose.ts';
 import { clothPlan } from './cloth-plan.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
 import { stagesToTry } from './lay-out.ts';
-import { hasPanels } from './panels/panel-rooms.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
+import { panelledCloth } from './panels/panelled-cloth.ts';
 import { cutOff, isAlikeAlong, reachOf, slackBehind } from './reach.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
@@ -76,6 +78,21 @@ export function stackCloths(plan: Plan, separate: readonly Separate[], pack: Pac
   return { cloths: separate.map((own) => cloths.get(own.cloth.name)!), stacks };
 }
 
+/** Cloths that might be stacked with another but for the panels that they are cut around, or that stay whole. */
+export function notStacked(plan: Plan, separate: readonly Separate[]): readonly Issue[] {
+  if (plan.stacks?.take === 'never') return [];
+  const lone = separate.filter(({ cloth, plan: own }) => own.lengths.length === 1 && cloth.lay === 'flat');
+  const wanted = lone.map(({ pieces, cloth }) => sizesWanted(sortIntoKinds(pieces, cloth).kinds));
+  return lone.flatMap(({ cloth, pieces }, index): readonly Issue[] => {
+    if (!isPanelled(cloth, pieces)) return [];
+    const place = wanted.findIndex((sizes, other) => other !== index && sizes === wanted[index]);
+    const other = lone[place]?.cloth.name;
+    if (other === undefined) return [];
+    const details = { cloth: cloth.name, other };
+    return [{ code: 'panels-not-stacked', severity: 'note', path: ['cloths', cloth.name], details }];
+  });
+}
+
 /** Layers that want the same, in the order of the plan. */
 function groupsOf(plan: Plan, separate: readonly Separate[]): readonly (readonly Layer[])[] {
   const groups = new Map<string, Layer[]>();
@@ -90,12 +107,14 @@ function layerOf(plan: Plan, own: Separate): readonly Layer[] {
   const [length, second] = own.plan.lengths;
   if (!length || second || own.cloth.lay !== 'flat') return [];
   // A match hangs on where the print of each cloth begins, which no two share.
-  if (own.pieces.some(({ match }) => match !== undefined) || hasPanels(own.cloth)) return [];
-  const { inHand, toBuy } = bedsOf(plan, own.cloth);
+  if (own.pieces.some(({ match }) => match !== undefined) || isPanelled(own.cloth, own.pieces)) return [];
+  // Panels that are used as plain cloth are none.
+  const cloth = panelledCloth(own.cloth, own.pieces);
+  const { inHand, toBuy } = bedsOf(plan, cloth);
   const bed = length.source === 'bought' ? toBuy : inHand.find(({ name }) => name === length.name);
   // A flaw lies in one layer alone; the others are not to be cut round it.
   if (!bed || !isAlikeAlong(sheetOf(bed))) return [];
-  return [{ ...own, length, bed, kinds: sortIntoKinds(own.pieces, own.cloth).kinds }];
+  return [{ ...own, cloth, length, bed, kinds: sortIntoKinds(own.pieces, cloth).kinds }];
 }
 
 interface Best {

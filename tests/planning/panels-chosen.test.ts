@@ -107,3 +107,43 @@ pieces:
     expect(wanted('washing: { along: 5 %, across: 0 %, washed: before-cutting }', 3)).toBe(inches(76));
   });
 });
+
+describe('panels and stacks', () => {
+  const napkins = (keys: string, rule = '') => `
+plan: The chart room
+unit: in
+${rule}
+cloths:
+  gull squares: { width: 40, selvedge: 1/2, buy: yes, panels: { every: 30, ${keys} areas: [{ name: gull, from edge: 3, from end: 2, size: 14 x 15 }] } }
+  oat linen: { width: 40, selvedge: 1/2, buy: { step: 30 } }
+make:
+  - { name: napkins, kind: napkin, count: 4, size: 14 x 14, cloth: gull squares }
+  - { name: plain napkins, kind: napkin, count: 4, size: 14 x 14, cloth: oat linen }
+`;
+  const notes = ({ issues }: CutPlan) => issues.filter(({ code }) => code === 'panels-not-stacked');
+
+  it('are not stacked, and the plan says why', () => {
+    const cutPlan = plannedText(napkins(''));
+    expect(cutPlan.stacks).toEqual([]);
+    expect(notes(cutPlan)).toMatchObject([
+      { severity: 'note', details: { cloth: 'gull squares', other: 'oat linen' } },
+    ]);
+  });
+
+  it('are stacked where they are used as plain cloth', () => {
+    const cutPlan = plannedText(napkins('untaken: plain cloth,'));
+    expect(cutPlan.stacks).toMatchObject([{ taken: true, layers: [{}, {}] }]);
+    expect(notes(cutPlan)).toEqual([]);
+  });
+
+  it('are spoken of only where another cloth wants the same, and stacks are', () => {
+    expect(notes(plannedText(napkins('', 'stacks: never')))).toEqual([]);
+    expect(
+      notes(
+        plannedText(
+          napkins('').replace('count: 4, size: 14 x 14, cloth: oat', 'count: 5, size: 14 x 14, cloth: oat'),
+        ),
+      ),
+    ).toEqual([]);
+  });
+});
