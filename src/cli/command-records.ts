@@ -216,6 +216,11 @@ export const COMMANDS: readonly CommandRecord[] = [
         defaultMeaning: 'what the plan says',
       },
       {
+        name: 'every-width',
+        kind: 'switch',
+        meaning: 'list every width at which more has to be bought, not the first few alone',
+      },
+      {
         name: 'out',
         kind: 'text',
         placeholder: 'folder',

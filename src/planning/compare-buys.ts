@@ -4,7 +4,7 @@ import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { buyOf } from './buy-of-length.ts';
-import { buyFor } from './purchase.ts';
+import { buyFor, costOf } from './purchase.ts';
 import { type OneSet, oneSetOf, SetsLadder, type SetsPacked } from './sets-ladder.ts';
 
 /** What one buy comes to. Areas in square ticks, money in hundredths. */
@@ -35,6 +35,8 @@ export interface BuysCompared {
   readonly cloth: Cloth;
   readonly set: OneSet;
   readonly buys: readonly Buy[];
+  /** The least that was found to yield one set more than those in hand; its cost in hundredths, absent without a price. */
+  readonly leastForOne: { readonly bought: Ticks; readonly cost?: number };
   /** Index of the buy with the least money a set; absent without a price. Ties go to the shorter buy. */
   readonly bestValue?: number;
 }
@@ -81,7 +83,14 @@ export function compareBuys(
     options.onBuy?.(buy);
   }
   const best = bestValueOf(buys);
-  return { cloth, set, buys, ...(best !== undefined && { bestValue: best }) };
+  const leastForOne = leastFor(cloth, ladder);
+  return { cloth, set, buys, leastForOne, ...(best !== undefined && { bestValue: best }) };
+}
+
+function leastFor(cloth: Cloth, ladder: SetsLadder): BuysCompared['leastForOne'] {
+  const packed = ladder.packed(ladder.setsInHand() + 1) ?? ladder.packed(1)!;
+  const bought = packed.length === 0 ? ticks(0) : buyFor(cloth, packed.length).bought;
+  return { bought, ...(cloth.price && { cost: costOf(cloth.price, bought) }) };
 }
 
 /** Single steps of the shop from the least that yields a set; wider apart where so many would not reach what must be reached. */

@@ -1,6 +1,7 @@
 import type { Plan } from '../model/plan.ts';
 import type { BuysCompared } from '../planning/compare-buys.ts';
 import { formatBuy, formatMoney } from '../units/format.ts';
+import { wordLeastForOne } from './buys.ts';
 import type { Page, Segment, Shape } from './marker/shapes.ts';
 import { textWidth } from './marker/text-width.ts';
 import { INK, LINES, PAPER, QUIET, SOFT, TINT } from './theme.ts';
@@ -28,6 +29,13 @@ export function drawBuysChart(compared: BuysCompared, plan: Plan): Page {
     text(left, 48, 'complete sets that can be cut from each buy', 10, 'start'),
   );
   shapes.push(...setStair(compared, { at, slot, ...stair, left, right }));
+  if (buys.every(({ sets }) => sets === 0)) {
+    const middle = (stair.top + stair.bottom) / 2;
+    shapes.push(
+      text((left + right) / 2, middle - 8, 'None of these yields a complete set.', 13, 'middle', 'bold'),
+      text((left + right) / 2, middle + 12, `T${wordLeastForOne(compared, plan).slice(1)}.`, 11, 'middle'),
+    );
+  }
   if (priced) shapes.push(...costBars(compared, plan, { at, slot, ...bars, left, right }));
   const names = buys.map(({ bought }) => (bought === 0 ? 'none' : formatBuy(bought, plan)));
   for (const index of labelled(names, slot, compared.bestValue)) {

@@ -22,6 +22,11 @@ export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[], whole?: 
     cloths: cloths.map(({ compared, width, shrinkage }) => ({
       cloth: compared.cloth.name,
       set: Object.fromEntries(compared.set),
+      leastForOne: {
+        ticks: compared.leastForOne.bought,
+        text: formatBuy(compared.leastForOne.bought, plan),
+        cost: compared.leastForOne.cost ?? null,
+      },
       buys: compared.buys.map((buy, index) => buyJson(buy, plan, index === compared.bestValue)),
       width: width && {
         steps: width.steps.map((step) => ({

@@ -1,10 +1,10 @@
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { WidthAtRisk } from '../planning/at-risk.ts';
+import type { WidthAtRisk, WidthStep } from '../planning/at-risk.ts';
 import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
 import type { OneSet } from '../planning/sets-ladder.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { floorTo, TICKS_PER_CM, TICKS_PER_INCH } from '../units/ticks.ts';
+import { floorTo, TICKS_PER_CM, TICKS_PER_INCH, ticks } from '../units/ticks.ts';
 
 /** One buy as a row of words, in the order of `buyColumns`. */
 export type BuyRow = readonly string[];
@@ -12,7 +12,7 @@ export type BuyRow = readonly string[];
 /** Headings; measures of all rows are in the one unit that stands there. */
 export function buyColumns({ unit }: Pick<Plan, 'unit'>): readonly string[] {
   const area = unit === 'in' ? 'sq in' : 'cm²';
-  return ['Buy', 'Sets', 'Over', 'Used', `Left, ${area}`, `Largest, ${unit}`, 'Cost', 'A set'];
+  return ['Buy', 'Sets', 'Used', `Left, ${area}`, `Largest, ${unit}`, 'Cost', 'A set', 'Rest'];
 }
 
 /** A buy in words and figures. `letters` names the pieces left over. */
@@ -22,13 +22,28 @@ export function buyRow(buy: Buy, plan: Plan, letters: ReadonlyMap<string, string
   const { largestLeftover: largest } = buy;
   return [
     buyWord(buy.bought, plan),
-    buy.sets === buy.setsAtMost ? String(buy.sets) : `${buy.sets} (or ${buy.setsAtMost})`,
-    over || '-',
-    `${(Math.floor(10 * buy.markerEfficiency) / 10).toFixed(1)} %`,
+    buy.sets === buy.setsAtMost ? String(buy.sets) : `${buy.sets} to ${buy.setsAtMost}`,
+    buy.sets === 0 ? '-' : `${(Math.floor(10 * buy.markerEfficiency) / 10).toFixed(1)} %`,
     buy.keepableArea === 0 ? '-' : wholeArea(buy.keepableArea, plan),
     largest ? formatSize(onMarks(largest, plan), { unit: plan.unit, withUnit: false }) : '-',
     buy.cost === undefined ? '-' : money(buy.cost),
     buy.costPerSet === undefined ? '-' : money(buy.costPerSet),
+    over || '-',
+  ];
+}
+
+/** What the table does not say by itself, a sentence each. */
+export function buyNotes({ buys }: BuysCompared): readonly string[] {
+  const open = buys.find((buy) => buy.sets !== buy.setsAtMost);
+  return [
+    ...(buys.some((buy) => buy.over.length > 0)
+      ? ['Left: what the sets leave. Rest: the single pieces that it would still give.']
+      : []),
+    ...(open
+      ? [
+          `Sets, ${open.sets} to ${open.setsAtMost}: so many were found, and more than the last are proven impossible; --effort searches longer.`,
+        ]
+      : []),
   ];
 }
 
@@ -53,11 +68,13 @@ export function wordSet(set: OneSet, letters: ReadonlyMap<string, string>): stri
 }
 
 /** Which buy is the best value and why, in words. */
-export function wordBestValue({ buys, bestValue, cloth }: BuysCompared, plan: Plan): string {
+export function wordBestValue(compared: BuysCompared, plan: Plan): string {
+  const { buys, bestValue } = compared;
   if (bestValue === undefined) {
-    return cloth.price
-      ? `No buy yields a complete set${buys.some(({ setsInHand }) => setsInHand > 0) ? ' beyond those in hand' : ''}.`
-      : 'Without a price no buy can be called the best value.';
+    if (buys.some(({ sets, setsInHand }) => sets > setsInHand))
+      return 'Without a price no buy can be called the best value.';
+    const beyond = buys.some(({ setsInHand }) => setsInHand > 0) ? ' beyond those in hand' : '';
+    return `None of these yields a complete set${beyond}; ${wordLeastForOne(compared, plan)}.`;
   }
   const best = buys[bestValue]!;
   const money = (hundredths: number) => formatMoney(Math.round(hundredths), plan.currency);
@@ -74,18 +91,52 @@ export function wordBestValue({ buys, bestValue, cloth }: BuysCompared, plan: Pl
   return `Best value: ${buyWord(best.bought, plan)}, ${sets} at ${money(best.costPerSet!)} each${worth}; ${against}.`;
 }
 
-/** Down to which width the plan holds, as a person would say it. */
+/** `the least that was found to yield one is 3 5/8 yd, for $59.45`. */
+export function wordLeastForOne({ leastForOne, buys }: BuysCompared, plan: Plan): string {
+  const { bought, cost } = leastForOne;
+  const one = buys.some(({ setsInHand }) => setsInHand > 0) ? 'one more' : 'one';
+  const price = cost === undefined ? '' : `, for ${formatMoney(cost, plan.currency)}`;
+  return `the least that was found to yield ${one} is ${buyWord(bought, plan)}${price}`;
+}
+
+/** Steps that are told in a sentence; a bolt is seldom narrower than the first few tell. */
+const STEPS_TOLD = 3;
+
+/** Down to which width the plan holds, as a person would say it: the first few steps, and how many more there are. */
 export function wordWidthAtRisk({ steps, noneBelow }: WidthAtRisk, plan: Plan): string {
   const [first, ...more] = steps;
   const length = (ticks: typeof noneBelow) => formatLength(ticks, plan);
-  const said = [`holds down to ${length(first!.from)} overall`];
-  let above = first!;
-  for (const step of more) {
-    const extra = formatBuy((step.bought - first!.bought) as typeof step.bought, plan);
-    said.push(`below ${length(above.from)} buy ${extra} more`);
-    above = step;
-  }
-  said.push(`below ${length(noneBelow)} there is no plan`);
+  const told = more.slice(0, more.length === STEPS_TOLD + 1 ? STEPS_TOLD + 1 : STEPS_TOLD);
+  const said = told.map((step, index) => {
+    const below = index === 0 ? 'below that' : `below ${length(steps[index]!.from)}`;
+    return `${below} buy ${moreWords(first!, step, plan)}`;
+  });
+  const rest = more.length - told.length;
+  const hidden =
+    rest > 0 ? [`below ${length(told.at(-1)!.from)} ${rest} more steps, which --every-width lists`] : [];
   const open = steps.some((step) => !step.proven) ? ' Steps that are not proven may lie lower.' : '';
-  return `${said.join('; ')}.${open}`;
+  const none = more.length === 0 ? 'below that' : `below ${length(noneBelow)}`;
+  return `${[`holds down to ${length(first!.from)} overall`, ...said, ...hidden, `${none} there is no plan`].join('; ')}.${open}`;
+}
+
+/** Every step of it, a row each: down to which width, and what is to be bought then. */
+export function widthRows(
+  { steps, noneBelow }: WidthAtRisk,
+  plan: Plan,
+): readonly (readonly [string, string])[] {
+  const [first] = steps;
+  return [
+    ...steps.map((step, index): readonly [string, string] => {
+      const more = index === 0 ? '' : `, ${moreWords(first!, step, plan)}`;
+      return [
+        `down to ${formatLength(step.from, plan)}`,
+        `${buyWord(step.bought, plan)}${more}${step.proven ? '' : ' (found, not proven)'}`,
+      ];
+    }),
+    [`below ${formatLength(noneBelow, plan)}`, 'no plan'],
+  ];
+}
+
+function moreWords(first: WidthStep, step: WidthStep, plan: Plan): string {
+  return `${formatBuy(ticks(step.bought - first.bought), plan)} more`;
 }

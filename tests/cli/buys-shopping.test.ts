@@ -42,6 +42,46 @@ describe('laywright buys', () => {
     expect(stdout).not.toContain('old holland: ');
   });
 
+  it('says what the least is where no buy yields a set, in the table, the chart and as JSON', async () => {
+    const words = ['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--lengths', '3/8 yd, 5/8 yd'];
+    const { stdout } = await run([...words, '--out', 'short']);
+    // 19 in along hold one front beside nothing else: no set, and no efficiency of sets.
+    expect(stdout).toMatch(/5\/8 yd +0 +- +\d+ +\S.* \$8\.13 +- +\d/);
+    const told = 'the least that was found to yield one is 3/4 yd, for $9.75.';
+    expect(stdout.replace(/\s+/g, ' ')).toContain(`None of these yields a complete set; ${told}`);
+    expect(stdout).toContain('Rest: the single pieces that it would still give.');
+    const chart = readFileSync(join(cwd, 'short', 'buys-dune-ticking.svg'), 'utf8');
+    expect(chart).toContain('None of these yields a complete set.');
+    expect(chart).toContain(`T${told.slice(1)}`);
+    const json = JSON.parse((await run([...words, '--json'])).stdout);
+    expect(json.cloths[0].leastForOne).toEqual({ ticks: 219456, text: '3/4 yd', cost: 975 });
+  });
+
+  it('tells the first widths that matter, and every one where asked', async () => {
+    const plan = `plan: Steps
+unit: in
+cloths: { reed: { width: 44, selvedge: 0, buy: { step: 1 in } } }
+pieces: [{ name: mat, count: 30, size: 7 x 11, cloth: reed, grain: lengthwise }]
+`;
+    writeFileSync(join(cwd, 'steps.yaml'), plan);
+    const few = (await run(['buys', 'steps.yaml', '--rungs', '1'])).stdout;
+    const all = (await run(['buys', 'steps.yaml', '--rungs', '1', '--every-width'])).stdout;
+    const rows = [...all.matchAll(/^ {2}down to (.*?) in {2,}/gm)].map(([, width]) => width);
+    const { width } = JSON.parse((await run(['buys', 'steps.yaml', '--rungs', '1', '--json'])).stdout)
+      .cloths[0];
+    // By hand: 6 across to 1 across take 5, 6, 8, 10, 15 and 30 rows.
+    expect(rows).toEqual(['42', '35', '28', '21', '14', '7']);
+    expect(rows).toEqual(
+      width.steps.map(({ from }: { from: { text: string } }) => from.text.replace(' in', '')),
+    );
+    expect(all).toContain(`below ${rows.at(-1)} in`);
+    const told = few.replace(/\s+/g, ' ');
+    expect(told).toContain(`holds down to ${rows[0]} in overall; below that buy`);
+    expect(told).toContain(
+      'below 21 in 2 more steps, which --every-width lists; below 7 in there is no plan',
+    );
+  });
+
   it('ends with what all cloths allow together, of a set that is named or of the smallest', async () => {
     const whole = await run(['buys', 'pantry.yaml', '--lengths', '1 yd']);
     expect(whole.stdout).toContain('All cloths together: one set is 2 front, 4 back, 3 tie');

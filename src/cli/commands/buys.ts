@@ -9,10 +9,18 @@ import { hasLadder } from '../../planning/ladder-limits.ts';
 import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
-import { buyColumns, buyRow, wordBestValue, wordSet, wordWidthAtRisk } from '../../rendering/buys.ts';
+import {
+  buyColumns,
+  buyNotes,
+  buyRow,
+  widthRows,
+  wordBestValue,
+  wordSet,
+  wordWidthAtRisk,
+} from '../../rendering/buys.ts';
 import { drawBuysChart } from '../../rendering/buys-chart.ts';
 import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
-import { wrapWords } from '../../rendering/text-columns.ts';
+import { rowsInColumns, wrapWords } from '../../rendering/text-columns.ts';
 import { WHOLE_COLUMNS, wholeRow, wordBestWhole, wordNamedSet } from '../../rendering/whole-buys.ts';
 import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
@@ -47,12 +55,13 @@ export async function runBuys(
   // What the maker would like counts in a buy's favour; its uses are not planned here.
   const cutPlan = { ...outcome.value, plan: { ...outcome.value.plan, ...(wishes && { wishes }) } };
   const asJson = options.json === true;
+  const shown = { terminal, everyWidth: options['every-width'] === true };
   const found: ClothBuys[] = [];
   for (const name of clothNamed(
     cutPlan.cloths.map(({ cloth }) => cloth),
     options.cloth,
   )) {
-    const buys = buysOf(cutPlan, name, set, compare, asJson ? undefined : terminal);
+    const buys = buysOf(cutPlan, name, set, compare, asJson ? undefined : shown);
     if (buys) found.push(buys);
   }
   if (found.length === 0) throw nothingBought(plan, options.cloth);
@@ -93,8 +102,9 @@ function buysOf(
   name: string,
   named: NamedSet | undefined,
   options: CompareOptions,
-  terminal: Terminal | undefined,
+  shown: { readonly terminal: Terminal; readonly everyWidth: boolean } | undefined,
 ): ClothBuys | undefined {
+  const { terminal, everyWidth } = shown ?? {};
   const { plan } = cutPlan;
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
@@ -111,10 +121,11 @@ function buysOf(
     show(terminal, wrapWords(`${name}: one set is ${wordSet(set, letters)}`, columnsOf(terminal)).join('\n'));
     if (cloth.inHand.length > 0)
       show(terminal, 'What is in hand is used first; a set costs what a set more than those in hand does.');
-    show(terminal, tableRow(buyColumns(plan)));
+    show(terminal, tableRow(buyColumns(plan), columnsOf(terminal)));
   }
   // Each row is shown as soon as it is known.
-  const onBuy = (buy: Buy) => terminal && show(terminal, tableRow(buyRow(buy, plan, letters)));
+  const onBuy = (buy: Buy) =>
+    terminal && show(terminal, tableRow(buyRow(buy, plan, letters), columnsOf(terminal)));
   const reach = cutPlan.cloths.find((own) => own.cloth === name)?.purchase?.bought;
   const compared = compareBuys(plan, cloth, pieces, { ...options, set, ...(reach && { reach }), onBuy });
   if (!compared) return undefined;
@@ -122,8 +133,12 @@ function buysOf(
   const shrinkage = shrinkageAtRisk(cloth, packedLength(plan, cloth, pieces, options), 4);
   if (terminal) {
     const columns = columnsOf(terminal);
-    show(terminal, wrapWords(wordBestValue(compared, plan), columns).join('\n'));
-    if (width)
+    for (const words of [...buyNotes(compared), wordBestValue(compared, plan)])
+      show(terminal, wrapWords(words, columns).join('\n'));
+    if (width && everyWidth) {
+      show(terminal, 'Width of the bolt, and what to buy then:');
+      show(terminal, rowsInColumns(widthRows(width, plan), columns).join('\n'));
+    } else if (width)
       show(terminal, wrapWords(`Width: the plan ${wordWidthAtRisk(width, plan)}`, columns).join('\n'));
     show(terminal, '');
   }
@@ -186,11 +201,14 @@ function packedLength(
   return ladder?.packed(1)?.length ?? 0;
 }
 
-/** Columns of fixed width, so that a row need not wait for those after it. */
-const WIDTHS = [9, 5, 8, 6, 11, 15, 9, 8] as const;
+/** Columns of fixed width, so that a row need not wait for those after it; the last is wrapped. */
+const LEAST_LAST = 6;
+const WIDTHS = [10, 6, 6, 11, 16, 8, 8] as const;
 
-function tableRow(cells: readonly string[]): string {
-  return `  ${cells.map((cell, index) => cell.padEnd(WIDTHS[index]!)).join(' ')}`.trimEnd();
+function tableRow(cells: readonly string[], columns: number): string {
+  const before = `  ${WIDTHS.map((width, index) => cells[index]!.padEnd(width)).join(' ')}`;
+  const last = wrapWords(cells.at(-1)!, Math.max(LEAST_LAST, columns - before.length - 1));
+  return last.map((line, index) => `${index === 0 ? before : ' '.repeat(before.length)} ${line}`).join('\n');
 }
 
 async function charts(found: readonly ClothBuys[], plan: Plan): Promise<readonly OutputFile[]> {
