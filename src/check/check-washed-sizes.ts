@@ -16,6 +16,11 @@ export function checkWashedSizes({ plan, pieces, joined }: CutPlan, report: Repo
   for (const piece of whole) {
     const cloth = plan.cloths.find(({ name }) => name === piece.cloth);
     const where = { cloth: piece.cloth, piece: piece.id };
+    if (piece.mount) {
+      if (piece.washesTo) report('washed-size-unasked', {}, where);
+      if (cloth && piece.panel) checkMounted(piece, cloth, plan, report);
+      continue;
+    }
     if (!cloth?.washing?.cutLarger) {
       if (piece.washesTo) report('washed-size-unasked', {}, where);
       continue;
@@ -37,11 +42,12 @@ function checkSides(piece: PieceWanted, cloth: Cloth, report: Report): void {
     BigInt(along.numerator) * BigInt(across.denominator) ===
     BigInt(across.numerator) * BigInt(along.denominator);
   const printed = cloth.direction !== 'plain';
-  if (!alike && !printed && piece.grain === 'either') {
+  if (!alike && !printed && piece.grain === 'either' && !piece.panel) {
     report('washed-grain-open', {}, where);
     return;
   }
-  const sideways = printed ? cloth.printRuns === 'across' : piece.grain === 'crosswise';
+  const asPrinted = printed ? cloth.printRuns === 'across' : piece.grain === 'crosswise';
+  const sideways = piece.panel ? liesOnSide(piece.panel.name, cloth) : asPrinted;
   const { finished, size, exactSize } = piece;
   for (const [side, from, to, loss] of [
     ['width', finished.x0, finished.x1, sideways ? along : across],
@@ -56,6 +62,36 @@ function checkSides(piece: PieceWanted, cloth: Cloth, report: Report): void {
     else if (comesTo(least - 1, wanted, loss))
       report('washed-too-large', { side, found: ticks(least), wanted }, where);
   }
+}
+
+/** A mounted front comes to its size in the wash that its panel's cloth asks for; less than a mark of the ruler is spare. */
+function checkMounted(
+  { id, panel, mount }: PieceWanted,
+  cloth: Cloth,
+  { pieces, rulerMark }: CutPlan['plan'],
+  report: Report,
+): void {
+  const asked = pieces.find(({ name }) => name === mount!.front && mount!.part === '')?.size;
+  if (!asked || !cloth.washing?.cutLarger) return;
+  const where = { cloth: cloth.name, piece: id };
+  const { along, across } = cloth.washing;
+  const sideways = liesOnSide(panel!.name, cloth);
+  for (const [side, loss] of [
+    ['width', sideways ? along : across],
+    ['length', sideways ? across : along],
+  ] as const) {
+    const found = mount!.makes[side];
+    if (!comesTo(found, asked[side], loss))
+      report('washed-too-small', { side, found, wanted: asked[side] }, where);
+    else if (comesTo(found - rulerMark, asked[side], loss))
+      report('washed-too-large', { side, found, wanted: asked[side] }, where);
+  }
+}
+
+/** Whether a panel's own top points to the left or to the right as the cloth lies. */
+function liesOnSide(name: string, { panels, inHand }: Cloth): boolean {
+  const all = [...(panels?.areas ?? []), ...inHand.flatMap((length) => length.panels ?? [])];
+  return (all.find((panel) => panel.name === name)?.turned ?? 0) % 2 === 1;
 }
 
 /** Whether `sewn` is still at least `wanted` when it has lost its part, to the last fraction of a tick. */

@@ -54,6 +54,14 @@ export function panelPlaces(cloth: Cloth, length: number, inHand?: LengthInHand)
   return places.sort((a, b) => a.box.y0 - b.box.y0 || a.box.x0 - b.box.x0);
 }
 
+/** Whether panels of these names stand upright on their cloth or on a side; `both` where some do and some do not. */
+export function panelsLie(cloth: Cloth, names: readonly string[]): 'upright' | 'sideways' | 'both' {
+  const areas = [...(cloth.panels?.areas ?? []), ...cloth.inHand.flatMap(({ panels = [] }) => panels)];
+  const turned = new Set(areas.filter(({ name }) => names.includes(name)).map((own) => own.turned % 2));
+  if (turned.size > 1) return 'both';
+  return turned.has(1) ? 'sideways' : 'upright';
+}
+
 /** The largest that a panel of this name is anywhere on the cloth, upright, as it lies on the table; undefined where there is none. */
 export function panelSize(cloth: Cloth, name: string): Size | undefined {
   const sizes = [

@@ -1,5 +1,7 @@
+import { panelsLie } from '../geometry/panels.ts';
 import type { Cloth } from '../model/cloth.ts';
-import type { Issue } from '../model/issue.ts';
+import type { Issue, Path } from '../model/issue.ts';
+import type { PanelAsked } from '../model/panel.ts';
 import type { ArithmeticLine, MakeSheet, OpeningSplit, PieceWanted, Size } from '../model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan } from '../model/plan.ts';
 import { wordLoss } from '../model/shrinkage.ts';
@@ -10,7 +12,7 @@ import { allAround, cutRectangle, cutSize, raw } from './edges.ts';
 import type { MadeUp, PieceOfMake, Remark } from './make.ts';
 import { leavesOpening, type MadeUpSplit, madeUpSplit, type PieceOfSplit } from './openings.ts';
 import { type Draft, type WithPanels, withPanels } from './panels.ts';
-import { cutLarger, largerLines, matchLarger } from './wash-to-come.ts';
+import { type AsPanel, cutLarger, largerLines, matchLarger } from './wash-to-come.ts';
 
 export interface Expanded {
   readonly pieces: readonly PieceWanted[];
@@ -43,12 +45,15 @@ export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSpl
     const clothFor = (piece: PieceOfMake) => clothNamed(plan, clothOf(order, piece));
     const pieces = madeUp.pieces
       .filter((piece) => clothOf(order, piece) !== undefined)
-      .map((piece) => cutLarger(piece, clothFor(piece)));
+      .map((piece) =>
+        cutLarger(piece, clothFor(piece), asPanel(order.panels?.[piece.part], clothFor(piece))),
+      );
     const cut = pieces.map((piece) => panelled(draftOfMake(order, piece, plan), order, piece, index, plan));
     drafts.push(...cut.flatMap((own) => own.drafts));
     issues.push(...cut.flatMap((own) => own.issues));
     issues.push(...pieces.flatMap((piece) => upsideDown(order, piece, index, plan)));
-    issues.push(...shrinksApart(order, index, plan));
+    const sewn = [...Object.values(order.cloths), ...mountCloths(Object.values(order.panels ?? {}))];
+    issues.push(...shrinksApart(order.name, sewn, ['make', index, 'cloth'], plan));
     const sheet = mountedFirst(sheetOf(order, { ...madeUp, pieces }, plan), cut);
     sheets.push(split ? { ...sheet, openings: split } : sheet);
   }
@@ -57,6 +62,10 @@ export function expandMakes(plan: Plan, openings: ReadonlyMap<string, OpeningSpl
     const own = withPanels(draftOfLoose(piece, plan), piece.panel, context);
     drafts.push(...own.drafts);
     issues.push(...own.issues);
+    if (piece.panel?.mount) {
+      const sewn = [piece.cloth, ...mountCloths([piece.panel])];
+      issues.push(...shrinksApart(piece.name, sewn, ['pieces', index, 'panel'], plan));
+    }
     if (own.assembly.length > 0) sheets.push(mountedFirst(sheetOfLoose(piece), [own]));
   }
   const pieces = drafts.map((draft, index) => ({
@@ -112,6 +121,13 @@ function clothOf(order: MakeOrder, piece: PieceOfMake): string | undefined {
   return cloth;
 }
 
+/** How a piece lies that is cut around panels; where those of several names lie differently, it is told elsewhere. */
+function asPanel(asked: PanelAsked | undefined, cloth: Cloth | undefined): AsPanel {
+  if (!asked || !cloth) return undefined;
+  const lie = panelsLie(cloth, asked.names);
+  return lie === 'both' ? 'upright' : lie;
+}
+
 function clothNamed({ cloths }: Plan, cloth: string | undefined): Cloth | undefined {
   return cloths.find(({ name }) => name === cloth);
 }
@@ -157,7 +173,11 @@ function draftOfMake(order: MakeOrder, piece: PieceOfSplit, plan: Plan): Draft {
 function draftOfLoose(piece: LoosePiece, plan: Plan): Draft {
   const cloth = clothNamed(plan, piece.cloth);
   const upright = { finished: piece.size, edges: allAround(raw), grain: piece.grain };
-  const larger: Pick<PieceOfMake, 'washesTo'> & typeof upright = cutLarger(upright, cloth);
+  const larger: Pick<PieceOfMake, 'washesTo'> & typeof upright = cutLarger(
+    upright,
+    cloth,
+    asPanel(piece.panel, cloth),
+  );
   return {
     id: piece.name,
     name: piece.name,
@@ -204,7 +224,12 @@ function sheetOf(order: MakeOrder, madeUp: MadeUp, plan: Plan): MakeSheet {
       ...madeUp.pieces.flatMap((piece) => {
         const cloth = clothNamed(plan, clothOf(order, piece));
         return piece.washesTo && cloth
-          ? largerLines({ ...piece, washesTo: piece.washesTo }, cloth, plan.rulerMark)
+          ? largerLines(
+              { ...piece, washesTo: piece.washesTo },
+              cloth,
+              plan.rulerMark,
+              asPanel(order.panels?.[piece.part], cloth),
+            )
           : roundingLines(piece, plan.rulerMark);
       }),
     ],
@@ -231,8 +256,8 @@ const WASHES_TO_SIZE =
   'Sewn so, it is larger than its finished size, and comes to it in the wash: wash and dry it as it will be washed later.';
 
 /** Parts sewn to each other that are cut for different washes pucker once they are washed. */
-function shrinksApart(order: MakeOrder, index: number, plan: Plan): readonly Issue[] {
-  const cloths = [...new Set(Object.values(order.cloths))].flatMap((name) => clothNamed(plan, name) ?? []);
+function shrinksApart(order: string, sewn: readonly string[], path: Path, plan: Plan): readonly Issue[] {
+  const cloths = [...new Set(sewn)].flatMap((name) => clothNamed(plan, name) ?? []);
   if (!cloths.some(({ washing }) => washing?.cutLarger)) return [];
   const washes = cloths.map(({ washing }) =>
     washing?.washed === 'after-sewing' && washing.cutLarger
@@ -240,8 +265,13 @@ function shrinksApart(order: MakeOrder, index: number, plan: Plan): readonly Iss
       : 'none',
   );
   if (new Set(washes).size < 2) return [];
-  const details = { order: order.name, cloths: cloths.map(({ name }) => name) };
-  return [{ code: 'shrinks-apart', severity: 'warning', path: ['make', index, 'cloth'], details }];
+  const details = { order, cloths: cloths.map(({ name }) => name) };
+  return [{ code: 'shrinks-apart', severity: 'warning', path, details }];
+}
+
+/** What panels are mounted with. */
+function mountCloths(asked: readonly PanelAsked[]): readonly string[] {
+  return asked.flatMap(({ mount }) => (mount ? [mount.cloth] : []));
 }
 
 /** Tells where the ruler's marks make a piece larger than its arithmetic. */

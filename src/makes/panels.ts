@@ -1,4 +1,4 @@
-import { panelSize } from '../geometry/panels.ts';
+import { panelSize, panelsLie } from '../geometry/panels.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { Issue, Path } from '../model/issue.ts';
 import type { PanelAsked } from '../model/panel.ts';
@@ -6,6 +6,7 @@ import type { ArithmeticLine, PieceWanted, Size } from '../model/piece.ts';
 import type { PlanUnit } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Mounted, mountedOn } from './mounting.ts';
+import { shrinksAlike } from './wash-to-come.ts';
 
 /** A piece before ids are made unique and letters given. */
 export type Draft = Omit<PieceWanted, 'letter'>;
@@ -35,6 +36,8 @@ export function withPanels(front: Draft, asked: PanelAsked | undefined, context:
   const none = { drafts: [front], issues: [], arithmetic: [], assembly: [] };
   const cloth = context.cloths.find(({ name }) => name === front.cloth);
   if (!asked || !cloth) return none;
+  const apart = washTurns(front, asked, cloth, context.path);
+  if (apart.length > 0) return { ...none, drafts: [], issues: apart };
   const { join: _, ...whole } = front;
   const several = asked.names.length > 1;
   const dealt = asked.names.flatMap((panel, index): readonly WithPanels[] => {
@@ -78,7 +81,11 @@ function oneFront(
   const { mount } = asked;
   const mounted =
     mount &&
-    mountedOn(own, { panel, size, mount, part: context.part, front, unit: context.unit }, context.rulerMark);
+    mountedOn(
+      inMount(own),
+      { panel, size, mount, part: context.part, front, unit: context.unit },
+      context.rulerMark,
+    );
   const room = mounted?.room ?? own.size;
   if (size.width > room.width || size.length > room.length) {
     return { ...plain, drafts: [], issues: [tooLarge(own, panel, size, room, cloth, context.path)] };
@@ -91,6 +98,25 @@ function oneFront(
     arithmetic: mounted.arithmetic,
     assembly: mounted.assembly,
   };
+}
+
+/** Panels that lie different ways round shrink differently as they stand, so no one size comes out right for them. */
+function washTurns(front: Draft, { names }: PanelAsked, cloth: Cloth, path: Path): readonly Issue[] {
+  const { washing } = cloth;
+  if (!washing?.cutLarger || shrinksAlike(washing) || panelsLie(cloth, names) !== 'both') return [];
+  const panel = names[0]!;
+  const other = names.find((name) => panelsLie(cloth, [name]) !== panelsLie(cloth, [panel]));
+  const details = {
+    fault: 'wash-turns' as const,
+    ...{ panel, cloth: cloth.name, piece: front.id },
+    ...(other !== undefined && { other }),
+  };
+  return [{ code: 'panel-fault', severity: 'error', path, details }];
+}
+
+/** What a front is made up of comes to no size of its own in the wash: only together they do. */
+function inMount({ washesTo: _, ...own }: Draft): Draft {
+  return own;
 }
 
 function tooLarge(own: Draft, panel: string, size: Size, room: Size, cloth: Cloth, path: Path): Issue {

@@ -14,14 +14,29 @@ export interface LossToCome {
 
 type Larger<Piece> = Piece & { readonly washesTo: Size };
 
+/** How a piece lies because of the printed panel it is cut around, whatever its grain and the rest of the print. */
+export type AsPanel = 'upright' | 'sideways' | undefined;
+
 /** Whether a piece of this grain lies with its up across the length. */
-function liesSideways(grain: PieceWanted['grain'], { direction, printRuns }: Cloth): boolean {
+function liesSideways(
+  grain: PieceWanted['grain'],
+  { direction, printRuns }: Cloth,
+  asPanel: AsPanel,
+): boolean {
+  if (asPanel) return asPanel === 'sideways';
   return direction === 'plain' ? grain === 'crosswise' : printRuns === 'across';
 }
 
-export function lossToCome(grain: PieceWanted['grain'], cloth: Cloth, washing: Washing): LossToCome {
+export function lossToCome(
+  grain: PieceWanted['grain'],
+  cloth: Cloth,
+  washing: Washing,
+  asPanel?: AsPanel,
+): LossToCome {
   const { along, across } = washing;
-  return liesSideways(grain, cloth) ? { width: along, length: across } : { width: across, length: along };
+  return liesSideways(grain, cloth, asPanel)
+    ? { width: along, length: across }
+    : { width: across, length: along };
 }
 
 /** Where both ways shrink alike a piece may still lie either way; else only one way comes out right. */
@@ -33,16 +48,18 @@ export function shrinksAlike({ along, across }: Washing): boolean {
  * A piece of cloth that is washed only when it is sewn, with its finished outline so much larger that the wash brings it
  * to size: finished ÷ (1 − s), each way as the piece lies on the cloth. Seams and hems keep their depth, since they are
  * sewn before they shrink (common practice, no published source; the formula is Dooley's, solved for the original). A piece
- * that could lie either way is held lengthwise where the losses differ. Unchanged where its cloth asks for nothing.
+ * that could lie either way is held lengthwise where the losses differ; one around a panel lies as that does. Unchanged where its cloth asks for nothing.
  */
 export function cutLarger<Piece extends Pick<PieceOfMake, 'finished' | 'edges' | 'folds' | 'grain'>>(
   piece: Piece,
   cloth: Cloth | undefined,
+  asPanel?: AsPanel,
 ): Piece | Larger<Piece> {
   const washing = cloth?.washing;
   if (!cloth || !washing?.cutLarger) return piece;
-  const grain = piece.grain === 'either' && !shrinksAlike(washing) ? heldGrain(cloth) : piece.grain;
-  const loss = lossToCome(grain, cloth, washing);
+  const isHeld = piece.grain === 'either' && !shrinksAlike(washing) && !asPanel;
+  const grain = isHeld ? heldGrain(cloth) : piece.grain;
+  const loss = lossToCome(grain, cloth, washing, asPanel);
   const { finished, folds } = piece;
   return {
     ...piece,
@@ -89,9 +106,10 @@ export function largerLines(
   piece: Larger<PieceOfMake>,
   cloth: Cloth,
   mark: Ticks,
+  asPanel?: AsPanel,
 ): readonly ArithmeticLine[] {
   const { washesTo, edges, name } = piece;
-  const loss = lossToCome(piece.grain, cloth, cloth.washing!);
+  const loss = lossToCome(piece.grain, cloth, cloth.washing!, asPanel);
   const cut = cutSize(piece.finished, edges);
   const told = (way: string, side: keyof Size, taken: Ticks) =>
     line(

@@ -188,6 +188,8 @@ const PANEL_FAULTS: Readonly<
     `"${short(cloth)}" is to be cut folded, which would cut through the panel "${short(panel)}" of the other ply; write lay: flat, or untaken: plain cloth where no panel is taken.`,
   'beside-match': ({ panel, piece, cloth }) =>
     `"${short(piece ?? '')}" is matched, and where its print starts on "${short(cloth)}" is not known, so the panel "${short(panel)}" has no certain place beside it; cut them from cloths of their own, or from lengths in hand with their first motif.`,
+  'wash-turns': ({ panel, other, cloth, piece }) =>
+    `the panels "${short(panel)}" and "${short(other ?? '')}" lie different ways round on "${short(cloth)}", which loses more one way than the other in the wash to come, so "${short(piece ?? '')}" cannot be cut larger for both; ask for them in pieces of their own, or wash before cutting.`,
   'no-way': ({ cloth, panel }) =>
     `no straight edge-to-edge cuts free the pieces around the panels of "${short(cloth)}", "${short(panel)}" among them, and keep every panel whole; make the pieces smaller, or write untaken: plain cloth.`,
 };

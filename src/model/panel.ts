@@ -56,4 +56,5 @@ export type PanelFault =
   | 'in-fold'
   | 'beside-match'
   | 'step'
+  | 'wash-turns'
   | 'no-way';

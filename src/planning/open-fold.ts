@@ -17,17 +17,19 @@ export interface Opening {
   readonly atFold: AtFold;
 }
 
-export function opened(plies: OnPlies, bed: Bed, foldAt: Ticks, length: Ticks, opening: Opening): Tree {
+/** A stretch of the length, in the packer's y. */
+export interface Along {
+  readonly y0: Ticks;
+  readonly y1: Ticks;
+}
+
+export function opened(plies: OnPlies, bed: Bed, foldAt: Ticks, along: Along, opening: Opening): Tree {
   const { keep } = opening;
-  const left = edgeOfPly(ticks(foldAt - bed.left - bed.packable), bed.selvedgeTrim.left, bed, length, keep);
-  const right = edgeOfPly(
-    ticks(bed.width - foldAt - bed.left - bed.packable),
-    bed.selvedgeTrim.right,
-    bed,
-    length,
-    keep,
-  );
-  return joined('lengthwise', [...left.reverse(), ...bothPlies(plies, bed, length, opening), ...right]);
+  const reach = bed.left + bed.packable;
+  const left = leftEdge(ticks(foldAt - reach), bed, along, keep);
+  const right = rightEdge(ticks(foldAt + reach), bed, along, keep);
+  const length = ticks(along.y1 - along.y0);
+  return joined('lengthwise', [...left, ...bothPlies(plies, bed, length, opening), ...right]);
 }
 
 /** Both plies beside each other, with the kept-off strip between them or else what lies across the fold. */
@@ -108,7 +110,7 @@ export function openedAside(
   opening: Opening,
 ): Tree {
   const { keep } = opening;
-  const { lay, selvedgeTrim } = bed;
+  const { lay } = bed;
   const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
   const between = ticks(length - 2 * bed.squaring);
   const used = ticks(between - bed.skip);
@@ -121,9 +123,9 @@ export function openedAside(
     ]);
   };
   const twoPlies = joined('lengthwise', bothPlies(plies, bed, used, opening));
-  const left = edgeOfPly(ticks(foldAt - bed.packable), selvedgeTrim.left, bed, between, keep);
+  const whole = { y0: ticks(-bed.skip), y1: used };
   const body = joined('lengthwise', [
-    ...left.reverse(),
+    ...leftEdge(ticks(foldAt - bed.packable), bed, whole, keep),
     {
       extent: ticks(2 * bed.packable),
       tree: behindSkip({ ...bed, packable: ticks(2 * bed.packable), flaws: [] }, twoPlies),
@@ -153,14 +155,57 @@ function betweenPlies(bed: Bed, { left, strip }: BesideFold, length: Ticks, keep
   ];
 }
 
-/** What lies outside the pieces of one ply, outwards: the wider half's own leftover where there is one, and its selvedge. */
-function edgeOfPly(extent: Ticks, selvedge: Ticks, bed: Bed, length: Ticks, keep: Size): Part<PieceId>[] {
-  const spare = ticks(extent - selvedge);
-  if (spare < bed.rulerMark) return [{ extent, tree: trim('selvedge') }];
-  return [
-    { extent: spare, tree: remnantOrScrap(spare, length, keep) },
-    { extent: selvedge, tree: trim('selvedge') },
-  ];
+/** What lies outside the pieces of the left ply: its selvedge, and the wider half's own leftover where there is one. */
+function leftEdge(to: Ticks, bed: Bed, along: Along, keep: Size): Part<PieceId>[] {
+  const selvedge = bed.selvedgeTrim.left;
+  if (to - selvedge < bed.rulerMark) return [{ extent: to, tree: trim('selvedge') }];
+  const box = { ...along, x0: selvedge, x1: to };
+  const parts = onePly(box, bed, to > foldOf(bed) - doubleTo(bed) ? ticks(to - bed.rulerMark) : to, keep);
+  return [{ extent: selvedge, tree: trim('selvedge') }, ...parts];
+}
+
+/** Likewise of the right ply, from `from` on the opened cloth. */
+function rightEdge(from: Ticks, bed: Bed, along: Along, keep: Size): Part<PieceId>[] {
+  const selvedge = bed.selvedgeTrim.right;
+  const to = ticks(bed.width - selvedge);
+  if (to - from < bed.rulerMark) return [{ extent: ticks(bed.width - from), tree: trim('selvedge') }];
+  const box = { ...along, x0: from, x1: to };
+  const parts = onePly(
+    box,
+    bed,
+    from < foldOf(bed) + doubleTo(bed) ? ticks(from + bed.rulerMark) : from,
+    keep,
+  );
+  return [...parts, { extent: selvedge, tree: trim('selvedge') }];
+}
+
+/**
+ * A leftover of one ply; x on the opened cloth. Where a flaw is cut out of it, that ends at `clear`, a mark of the ruler before
+ * the cloth that lies in two plies to the tick: what lies between is scrap.
+ */
+function onePly(box: PlainBox<Ticks>, bed: Bed, clear: Ticks, keep: Size): Part<PieceId>[] {
+  const { gap: _, strip: __, ...open } = bed;
+  const part = (own: PlainBox<Ticks>): Part<PieceId> => ({
+    extent: ticks(own.x1 - own.x0),
+    tree: leftover(own, { ...open, lay: { kind: 'flat' }, left: ticks(0) }, keep),
+  });
+  const whole = part(box);
+  if (whole.tree.kind !== 'cut' || clear <= box.x0 || clear >= box.x1) return [whole];
+  const scrap = (extent: number): Part<PieceId> => ({ extent: ticks(extent), tree: { kind: 'scrap' } });
+  return clear <= foldOf(bed)
+    ? [part({ ...box, x1: clear }), scrap(box.x1 - clear)]
+    : [scrap(clear - box.x0), part({ ...box, x0: clear })];
+}
+
+function foldOf({ lay }: Bed): number {
+  return lay.kind === 'folded' ? lay.foldAt : 0;
+}
+
+/** How far from the fold both plies are usable cloth, off the ruler's marks. */
+function doubleTo(bed: Bed): number {
+  const { selvedgeTrim, width, beside } = bed;
+  const halves = [foldOf(bed) - selvedgeTrim.left, width - selvedgeTrim.right - foldOf(bed)];
+  return Math.min(...halves, beside?.strip?.x0 ?? Number.POSITIVE_INFINITY);
 }
 
 /** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */

@@ -8,7 +8,7 @@ import type { LaidKind } from './fold-kinds.ts';
 import { joined, type Part, partsOf } from './joined.ts';
 import type { Copy } from './kinds.ts';
 import { isDivided, isLeftOnly, leftover, leftoversTogether, trim } from './leftover.ts';
-import { type AtFold, type OnPlies, type Opening, opened, openedAside } from './open-fold.ts';
+import { type Along, type AtFold, type OnPlies, type Opening, opened, openedAside } from './open-fold.ts';
 import { lengthened } from './pack-aside.ts';
 
 /** Hands out the copies of each kind that the packer laid, one a leaf; where it lies in two plies, one for each. */
@@ -133,14 +133,8 @@ function acrossTheWidth(plies: OnPlies, bed: Bed, { y0, y1 }: Along, opening: Op
     return joined('crosscut', parts);
   }
   return bed.lay.kind === 'folded'
-    ? opened(plies, bed, bed.lay.foldAt, ticks(y1 - y0), opening)
+    ? opened(plies, bed, bed.lay.foldAt, { y0, y1 }, opening)
     : flat(upper, bed, { y0, y1 }, opening.keep);
-}
-
-/** A stretch of the length, in the packer's y. */
-interface Along {
-  readonly y0: Ticks;
-  readonly y1: Ticks;
 }
 
 /** Between the selvedge and where the packer begins may lie cloth that is left off for the sake of a print. */

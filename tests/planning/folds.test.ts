@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
+import { walk } from '../../src/geometry/walk.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import { upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
@@ -8,6 +9,7 @@ import { pliesUnder } from '../../src/planning/plies.ts';
 import { wordStep } from '../../src/planning/step-words.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';
 import { ticks } from '../../src/units/ticks.ts';
+import { none } from '../support/plan-parts.ts';
 import { randomFolds } from '../support/random-folds.ts';
 import { replayFaults } from '../support/replay.ts';
 import { clothOf, inches, loose, planned, planOf } from './build.ts';
@@ -98,6 +100,40 @@ describe('a fold off the middle', () => {
     expect(cloth!.surplus).toEqual([]);
     expect(cloth!.purchase!.needed).toBe(inches(36));
     expect(cloth!.answer).toBe('best');
+  });
+
+  it('leaves nothing to keep over a flaw in the cloth beyond both plies', () => {
+    // The kept-off crease at 27 in ends what lies double 11 in from a fold at 15 in, so 4 in of the left edge lie by themselves.
+    const { buy: _, ...own } = clothOf({
+      lay: 'folded',
+      foldAt: inches(15),
+      crease: { kind: 'keep-off', each: inches(1) },
+    });
+    const box = (x0: number, y0: number, x1: number, y1: number) =>
+      [
+        [x0, y0],
+        [x1, y0],
+        [x1, y1],
+        [x0, y1],
+      ].map(([x, y]) => ({ x: inches(x!), y: inches(y!) }));
+    const length = {
+      ...{ name: 'roll end', length: inches(60), copies: 1, width: own.width },
+      ...{ selvedge: { left: none, right: none }, crease: own.crease },
+      flaws: [{ outline: box(1, 20, 2.5, 23) }],
+    };
+    const plan = planOf(
+      [{ ...own, inHand: [length] }],
+      [{ ...loose('runner', 16, 40, 1), ...upright, onFold: true }],
+      { keep: { width: inches(2), length: inches(6) } },
+    );
+    const [cloth] = sound(planned(plan)).cloths;
+    expect(cloth!.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(15) });
+    const { leaves } = walk(cloth!.lengths[0]!.tree, cloth!.lengths[0]!.width, cloth!.lengths[0]!.length);
+    const kept = leaves.filter(({ leaf, box }) => leaf.kind === 'remnant' && box.x1 <= inches(4));
+    expect(kept.map(({ box }) => [box.y0, box.y1])).toEqual([
+      [0, inches(20)],
+      [inches(23), inches(60)],
+    ]);
   });
 
   it('has no more plies under the blade than lie there', () => {

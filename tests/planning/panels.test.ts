@@ -211,6 +211,59 @@ describe('a piece around a panel', () => {
   });
 });
 
+describe('a piece around a panel that is cut larger for a wash to come', () => {
+  const loss = (numerator: number) => ({ numerator, denominator: 100 });
+  const washing = { along: loss(10), across: loss(4), washed: 'after-sewing', cutLarger: true } as const;
+  const on = (areas: readonly Panel[]) => printed(areas, { washing, direction: 'plain' }, 36);
+
+  it.each([
+    // 12 ÷ (1 − 4 %) = 12 1/2 across and 9 ÷ (1 − 10 %) = 10 along; with its top to the left the losses change places.
+    [0, [12, 9], [12.5, 10]],
+    [1, [9, 12], [10, 12.5]],
+  ] as const)('shrinks as its panel lies, turned %i', (turned, [across, up], [width, length]) => {
+    const cloth = on([area('gull', 5, 4, 6, 6, turned)]);
+    const plan = planOf([cloth], [around(loose('front', across, up, 2), 'gull')]);
+    const cutPlan = planned(plan);
+    expect(cutPlan.pieces[0]!.size).toEqual({ width: inches(width), length: inches(length) });
+    expect(checkPlan(cutPlan)).toEqual([]);
+    const spoil = (change: object) =>
+      checkPlan({ ...cutPlan, pieces: cutPlan.pieces.map((piece) => ({ ...piece, ...change })) });
+    const { finished } = cutPlan.pieces[0]!;
+    const less = { ...finished, x1: ticks(finished.x1 - 1) };
+    expect(spoil({ finished: less }).map(({ code }) => code)).toContain('washed-too-small');
+  });
+
+  it('is mounted to the larger front, with a warning where the border is not washed alike', () => {
+    const front = around(loose('front', 24, 18, 1), 'gull');
+    const mount = { kind: 'strips', cloth: 'canvas', seam: inches(0.5) } as const;
+    const plan = planOf(
+      [on([area('gull', 5, 4, 6, 6)]), clothOf({ name: 'canvas' })],
+      [{ ...front, panel: { names: ['gull'], mount } }],
+    );
+    const cutPlan = planned(plan);
+    // 24 ÷ 0.96 = 25 and 18 ÷ 0.9 = 20.
+    const panel = cutPlan.pieces.find((piece) => piece.panel)!;
+    expect(panel.mount!.makes).toEqual({ width: inches(25), length: inches(20) });
+    expect(cutPlan.pieces.every(({ washesTo }) => washesTo === undefined)).toBe(true);
+    expect(cutPlan.issues.map(({ code }) => code)).toContain('shrinks-apart');
+    expect(checkPlan(cutPlan)).toEqual([]);
+    const makes = { width: ticks(inches(25) - 1), length: inches(20) };
+    const pieces = cutPlan.pieces.map((own) =>
+      own === panel ? { ...own, mount: { ...own.mount!, makes } } : own,
+    );
+    expect(checkPlan({ ...cutPlan, pieces }).map(({ code }) => code)).toContain('washed-too-small');
+  });
+
+  it('is refused for panels that lie different ways round where the losses differ', () => {
+    const cloth = on([area('gull', 5, 4, 6, 6), area('buoy', 20, 4, 6, 6, 1)]);
+    const outcome = makeCutPlan(planOf([cloth], [around(loose('front', 12, 9, 2), 'gull', 'buoy')]), OPTIONS);
+    expect(outcome.ok).toBe(false);
+    expect(outcome.issues.map((issue) => wordIssue(issue, 'in')).join()).toMatch(
+      /"gull" and "buoy" lie different ways round.*wash to come/,
+    );
+  });
+});
+
 describe('a panel that no piece takes', () => {
   const areas = [area('gull', 4, 4, 10, 12), area('shell', 20, 3, 12, 15)];
 
