@@ -1,16 +1,18 @@
 import { checkPlan } from '../check/check-plan.ts';
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import { expandMakes } from '../makes/expand.ts';
-import type { Cloth, ClothName, LengthInHand } from '../model/cloth.ts';
+import type { Cloth, ClothName, Flaw, LengthInHand } from '../model/cloth.ts';
 import { copyNames } from '../model/cupboard.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { Outcome } from '../model/issue.ts';
 import type { ClothUses, LeftOfCloth } from '../model/leftover-use.ts';
+import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { staysWhole } from './leftovers/left-of-cloths.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
+import { leftOfCloths, leftoverCloth, staysWhole } from './leftovers/left-of-cloths.ts';
 import { mostOf } from './leftovers/most-of.ts';
 import { packOf, type UsesOptions } from './leftovers/tried.ts';
-import { usesOf, usesOfLeftovers } from './leftovers/uses-of.ts';
+import { usesOf } from './leftovers/uses-of.ts';
 import { type NamedSet, piecesOfSet, planOfSets } from './named-set.ts';
 
 export interface ClothYield {
@@ -89,41 +91,72 @@ function planned(plan: Plan, set: NamedSet, counted: number, options: UsesOption
   return undefined;
 }
 
+/** Of each cloth once: what the sets leave of the lengths they cut, and the lengths that they leave whole. */
 function usesOfRest(plan: Plan, cutPlan: CutPlan | undefined, options: UsesOptions): readonly ClothUses[] {
-  const rest = cutPlan
-    ? usesOfLeftovers({ ...cutPlan, plan: { ...cutPlan.plan, ...wishesOf(plan) } }, options)
-    : [];
-  const ofCut = rest.map((own) => ({ ...own, more: [] })).filter(({ left }) => left.length > 0);
-  const whole = plan.cloths.flatMap((cloth) => {
-    const left = unopened(cloth, cutPlan);
-    return left ? [{ ...usesOf(plan, left, options), more: [] }] : [];
+  const rests = cutPlan ? leftOfCloths(cutPlan) : [];
+  return plan.cloths.flatMap((cloth): readonly ClothUses[] => {
+    const rest = rests.find((own) => own.cloth.name === cloth.name);
+    const whole = unopened(cloth, cutPlan);
+    if (!rest && !whole) return [];
+    const lengths = [...(rest?.cloth.inHand ?? []), ...(whole?.cloth.inHand ?? [])];
+    const left: LeftOfCloth = {
+      cloth: leftoverCloth(cloth, lengths),
+      left: [...(rest?.left ?? []), ...(whole?.left ?? [])],
+    };
+    return [{ ...usesOf(plan, left, options), more: [] }];
   });
-  return [...ofCut, ...whole];
 }
 
-function wishesOf({ wishes }: Plan): Pick<Plan, 'wishes'> {
-  return wishes ? { wishes } : {};
-}
-
-/** The lengths in hand that nothing was cut from, as the cloth that they are. */
+/** The lengths in hand that nothing was cut from, told as leftovers are: squared, and washed if the cloth is washed first. */
 function unopened(cloth: Cloth, cutPlan: CutPlan | undefined): LeftOfCloth | undefined {
   const cut = cutPlan?.cloths.find((own) => own.cloth === cloth.name)?.lengths.map(({ name }) => name) ?? [];
   if (staysWhole(cloth)) return undefined;
-  const inHand = cloth.inHand.flatMap((own): readonly LengthInHand[] =>
-    copyNames(own.name, own.copies)
+  const inHand = cloth.inHand.flatMap((own): readonly LengthInHand[] => {
+    const size = squaredAndWashed(cloth, own);
+    if (size.length <= 0) return [];
+    return copyNames(own.name, own.copies)
       .filter((name) => !cut.includes(name))
-      .map((name) => ({ ...own, name, copies: 1 })),
-  );
+      .map((name) => ({
+        ...{ name, copies: 1, ...size, selvedge: own.selvedge, crease: own.crease },
+        ...(own.flaws && { flaws: own.flaws.flatMap((flaw) => flawOnTable(cloth, own, flaw) ?? []) }),
+      }));
+  });
   if (inHand.length === 0) return undefined;
-  const { buy: _, repeat: __, ...rest } = cloth;
   return {
-    cloth: { ...rest, inHand, lay: 'flat' },
-    left: inHand.map((own) => {
-      const { along, across } = lossBeforeCutting(cloth, own);
-      return {
-        name: own.name,
-        size: { width: afterWashing(own.width, across), length: afterWashing(own.length, along) },
-      };
-    }),
+    cloth: leftoverCloth(cloth, inHand),
+    left: inHand.map(({ name, width, length }) => ({ name, size: { width, length } })),
+  };
+}
+
+function squaredAndWashed(cloth: Cloth, own: LengthInHand): Size {
+  const { along, across } = lossBeforeCutting(cloth, own);
+  return {
+    width: afterWashing(own.width, across),
+    length: ticks(afterWashing(own.length, along) - 2 * cloth.squaring),
+  };
+}
+
+/**
+ * The box around a flaw on the squared and washed length, out to whole ticks: a little more may be kept off than need be.
+ * Undefined where it is squared off.
+ */
+function flawOnTable(cloth: Cloth, own: LengthInHand, { outline }: Flaw): Flaw | undefined {
+  const { along, across } = lossBeforeCutting(cloth, own);
+  const size = squaredAndWashed(cloth, own);
+  const xs = outline.map(({ x }) => afterWashing(x, across));
+  const ys = outline.map(({ y }) => afterWashing(y, along) - cloth.squaring);
+  // Cloth that is not washed keeps every tick.
+  const out = along.numerator === 0 && across.numerator === 0 ? 0 : 1;
+  const within = (value: number, most: Ticks) => ticks(Math.min(Math.max(value, 0), most));
+  const [x0, x1] = [within(Math.min(...xs), size.width), within(Math.max(...xs) + out, size.width)];
+  const [y0, y1] = [within(Math.min(...ys), size.length), within(Math.max(...ys) + out, size.length)];
+  if (x0 === x1 || y0 === y1) return undefined;
+  return {
+    outline: [
+      { x: x0, y: y0 },
+      { x: x1, y: y0 },
+      { x: x1, y: y1 },
+      { x: x0, y: y1 },
+    ],
   };
 }

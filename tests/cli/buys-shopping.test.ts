@@ -123,6 +123,35 @@ pieces: [{ name: mat, count: 30, size: 7 x 11, cloth: reed, grain: lengthwise }]
   });
 });
 
+describe('laywright yield', () => {
+  it('tells what is over of each cloth once: rests of what was cut, and lengths left whole', async () => {
+    const plan = `plan: Ends
+unit: in
+cloths:
+  reed: { width: 44, selvedge: 0, squaring: 1/2, lengths: [12, 31, { name: flawed, length: 31, flaws: [{ from edge: 0, from end: 5, size: 44 x 8 }] }] }
+pieces: [{ name: mat, count: 4, size: 11 x 11, cloth: reed }]
+`;
+    writeFileSync(join(cwd, 'ends.yaml'), plan);
+    const words = ['yield', 'ends.yaml', '--most', '1', '--set', '4 mat'];
+    const { stdout } = await run(words);
+    expect(stdout.match(/^reed$/gm)).toHaveLength(1);
+    const { uses } = JSON.parse((await run([...words, '--json'])).stdout);
+    const [{ left }, ...others] = uses;
+    expect(others).toEqual([]);
+    // Four mats fill the 12 in; the others stay whole, an inch shorter once they are squared.
+    const told = (own: { name: string; usable: { shown: string } }) => [own.name, own.usable.shown];
+    expect(left.map(told)).toEqual([
+      ['length 2', '44 x 30 in'],
+      ['flawed', '44 x 30 in'],
+    ]);
+    // 16 1/2 in squares: two along and two across of the whole one, one row of two beyond the flaw of the other.
+    const listed = `${plan}from leftovers: [{ name: squares, kind: napkin, size: 15 x 15, hem: 1/2 + 1/4, least: 1 }]\n`;
+    writeFileSync(join(cwd, 'ends.yaml'), listed);
+    const [use] = JSON.parse((await run([...words, '--json'])).stdout).uses[0].uses;
+    expect([use.name, use.count]).toEqual(['squares', 4]);
+  });
+});
+
 describe('laywright shopping', () => {
   it('tells what to ask for, what it costs, and what is in hand apart', async () => {
     const { exitCode, stdout } = await run(['shopping', 'pantry.yaml']);
