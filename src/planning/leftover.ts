@@ -91,6 +91,9 @@ export function holdsKept(box: PlainBox<Ticks>, { kept, left, squaring, skip }: 
   );
 }
 
+/** What is cut out of a leftover round a flaw: scrap however large, and however it is opened out. */
+export const FLAWED: Tree = { kind: 'scrap' };
+
 /** The flaw is cut out of a leftover: what lies before and after it along the length, then what lies beside it. */
 function aroundFlaw(box: PlainBox<Ticks>, flaw: CoverBox, bed: Bed, keep: Size): Tree {
   const y0 = ticks(Math.max(box.y0, flaw.y0));
@@ -101,7 +104,7 @@ function aroundFlaw(box: PlainBox<Ticks>, flaw: CoverBox, bed: Bed, keep: Size):
     extent > 0 ? [{ extent: ticks(extent), tree: leftover(own, bed, keep) }] : [];
   const beside = joined('lengthwise', [
     ...part({ ...box, y0, y1, x1: x0 }, x0 - box.x0),
-    { extent: ticks(x1 - x0), tree: { kind: 'scrap' } },
+    { extent: ticks(x1 - x0), tree: FLAWED },
     ...part({ ...box, y0, y1, x0: x1 }, box.x1 - x1),
   ]);
   return joined('crosscut', [

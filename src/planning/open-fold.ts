@@ -4,7 +4,7 @@ import type { PieceId, Size } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, type BesideFold, singlePly } from './bed.ts';
 import { joined, type Part, partsOf } from './joined.ts';
-import { leftover, remnantOrScrap, trim } from './leftover.ts';
+import { FLAWED, leftover, remnantOrScrap, trim } from './leftover.ts';
 
 type Tree = CutTree<PieceId>;
 export type OnPlies = { readonly upper: Tree; readonly lower: Tree };
@@ -51,6 +51,7 @@ function bothPlies(plies: OnPlies, bed: Bed, length: Ticks, opening: Opening): r
  */
 function openedAtFold(plies: OnPlies, box: PlainBox<Ticks>, opening: Opening): Tree {
   const { upper, lower } = plies;
+  if (upper === FLAWED || lower === FLAWED) return FLAWED;
   if (isLeft(upper) && isLeft(lower))
     return remnantOrScrap(2 * (box.x1 - box.x0), box.y1 - box.y0, opening.keep);
   if (upper.kind !== 'cut' || lower.kind !== 'cut' || upper.direction !== 'crosscut')

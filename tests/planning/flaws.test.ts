@@ -97,6 +97,13 @@ describe('flaws', () => {
     expect(isOver(box(0, 0, 900, 900), triangle)).toBe(true);
   });
 
+  it('across the whole width stay scrap where a fold is opened out, however large they are', () => {
+    const burnt = flaw([0, 5], [40, 5], [40, 13], [0, 13]);
+    const plan = planned(planOf([withOnly(inHand(30, [burnt]), 'folded')], [loose('mat', 15, 15, 2)]), 4_000);
+    expect(plan.cloths[0]!.lengths[0]!.lay.kind).toBe('folded');
+    expect(checkPlan(plan)).toEqual([]);
+  });
+
   it('never stop a plan from passing the checker: random stains and corners', () => {
     let made = 0;
     const at = fc.tuple(
