@@ -1,4 +1,5 @@
-import { walk } from '../geometry/walk.ts';
+import type { PlainBox } from '../geometry/walk.ts';
+import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, PackOptions } from '../packing/instance.ts';
@@ -7,8 +8,10 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import { type Bed, lengthToPack } from './bed.ts';
 import type { Buy, CompareOptions } from './compare-buys.ts';
 import { countKinds } from './count-kinds.ts';
+import { partsOf } from './joined.ts';
 import { sortIntoKinds } from './kinds.ts';
-import { isKeepable } from './leftover.ts';
+import { isKeepable, isLeftOnly } from './leftover.ts';
+import { staysWhole } from './leftovers/left-of-cloths.ts';
 import { worthOfLeftovers } from './leftovers/worth-of-leftovers.ts';
 import type { PackedBed } from './pack-beds.ts';
 import { costOf, packableOf } from './purchase.ts';
@@ -79,14 +82,19 @@ function leftOn(bed: Bed, packed: PackedBed | undefined, length: number): readon
   const used = packed?.length ?? 0;
   const spans = bed.gap ? [bed.gap.x0, bed.packable - bed.gap.x1] : [bed.packable];
   const end = spans.map((width) => ({ width: ticks(width), length: ticks(length - used) }));
-  const inside = packed
-    ? walk(packed.tree, bed.packable as number, used).leaves.flatMap(({ leaf, box }) =>
-        leaf.kind === 'piece' ? [] : clearOfGap(bed, box),
-      )
-    : [];
+  const whole = { x0: ticks(0), y0: ticks(0), x1: bed.packable, y1: ticks(used) };
+  const inside = packed ? leftIn(packed.tree, whole, packed.bed).flatMap((box) => clearOfGap(bed, box)) : [];
   return [...inside, ...end]
     .filter((size) => size.width > 0 && size.length > 0)
     .flatMap((size) => Array.from({ length: plies }, () => size));
+}
+
+/** What is left inside a packing. A panel that no piece takes stays whole in it, with what lies beside. */
+function leftIn(tree: PackedBed['tree'], box: PlainBox<Ticks>, bed: Bed): readonly PlainBox<Ticks>[] {
+  if (isLeftOnly(tree, bed)) return [box];
+  if (tree.kind !== 'cut') return tree.kind === 'piece' ? [] : [box];
+  const cut = tree as Extract<CutTree<number>, { kind: 'cut' }>;
+  return partsOf(cut, box).flatMap((part) => leftIn(part.tree, part.box, bed));
 }
 
 function clearOfGap(bed: Bed, box: { x0: number; y0: number; x1: number; y1: number }): readonly Size[] {
@@ -106,8 +114,9 @@ function singlesOver(compared: Compared, leftovers: readonly Size[], pack: PackO
     pieces.map(({ match: _, ...piece }) => ({ ...piece, copies: set.get(piece.id) ?? 0 })),
     compared.ladder.cloth,
   );
-  // Where the print lies on a leftover is not told, so nothing that is matched is counted on it.
-  const matched = new Set(pieces.flatMap(({ id, match }) => (match ? [id] : [])));
+  // Where the print lies on a leftover is not told, so nothing that is matched, or has a panel, is counted on it.
+  const isKept = staysWhole(compared.ladder.cloth);
+  const matched = new Set(pieces.flatMap(({ id, match, panel }) => (match || panel || isKept ? [id] : [])));
   const left = kinds.map(({ kind, copies }): Kind => {
     const free = copies.filter(({ piece }) => !matched.has(piece)).length;
     return { ...kind, copies: free };

@@ -7,9 +7,12 @@ import { alignPrint, withStartReserve } from './align-print.ts';
 import type { Bed } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
-import { hasLadder } from './ladder-limits.ts';
 import type { PackedBed } from './pack-beds.ts';
 import { foldedAsAsked, packLaid } from './pack-laid.ts';
+import { packPanelled } from './panels/pack-panelled.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
+import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
+import { panelledCloth } from './panels/panelled-cloth.ts';
 import type { PrintPhase } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
@@ -61,11 +64,19 @@ export class SetsLadder {
     this.bed = bed;
   }
 
-  /** Undefined where the cloth is not bought, none of a bought length is usable, or only a whole plan would tell. */
+  /** Undefined where the cloth is not bought, none of a bought length is usable, or the panels asked for cannot be had. */
   static of(given: Given): SetsLadder | undefined {
-    if (!hasLadder(given.cloth, given.pieces)) return undefined;
-    const cloth = foldedAsAsked(given.plan, withStartReserve(given.cloth, given.pieces), given.pieces);
-    const aligned = alignPrint(bedsOf(given.plan, cloth), cloth, given.pieces);
+    const { plan, pieces } = given;
+    const printed = panelledCloth(withStartReserve(given.cloth, pieces), pieces);
+    if (isPanelled(printed, pieces)) {
+      const beds = bedsOf(plan, printed);
+      const { kinds } = sortIntoKinds(pieces, printed);
+      if (panelTrouble(printed, beds, panelsAsked(pieces, kinds, printed), pieces).length > 0)
+        return undefined;
+      return beds.toBuy && new SetsLadder(given, printed, beds.toBuy, { beds });
+    }
+    const cloth = foldedAsAsked(plan, printed, pieces);
+    const aligned = alignPrint(bedsOf(plan, cloth), cloth, pieces);
     const { toBuy } = aligned.beds;
     return toBuy && new SetsLadder(given, cloth, toBuy, aligned);
   }
@@ -106,7 +117,17 @@ export class SetsLadder {
       return copies > 0 ? [{ ...piece, copies }] : [];
     });
     const { kinds } = sortIntoKinds(wanted, this.cloth, this.#phase);
-    const packed = packLaid(this.cloth, this.#beds, kinds, { ...options, stages: plan.stages });
+    const pack = { ...options, stages: plan.stages };
+    const packed = isPanelled(this.cloth, pieces)
+      ? packPanelled(
+          this.cloth,
+          this.#beds,
+          kinds.map(({ kind }) => kind),
+          panelsAsked(wanted, kinds, this.cloth),
+          plan,
+          pack,
+        )
+      : packLaid(this.cloth, this.#beds, kinds, pack);
     if (!packed.ok) return undefined;
     const bought = packed.beds.filter(({ bed }) => bed.source === 'bought');
     if (bought.length > 1) return undefined;

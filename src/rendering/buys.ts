@@ -5,6 +5,7 @@ import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
 import type { OneSet } from '../planning/sets-ladder.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import { floorTo, TICKS_PER_CM, TICKS_PER_INCH, ticks } from '../units/ticks.ts';
+import { perCentTold } from './per-cent.ts';
 
 /** One buy as a row of words, in the order of `buyColumns`. */
 export type BuyRow = readonly string[];
@@ -23,7 +24,7 @@ export function buyRow(buy: Buy, plan: Plan, letters: ReadonlyMap<string, string
   return [
     buyWord(buy.bought, plan),
     buy.sets === buy.setsAtMost ? String(buy.sets) : `${buy.sets} to ${buy.setsAtMost}`,
-    buy.sets === 0 ? '-' : `${(Math.floor(10 * buy.markerEfficiency) / 10).toFixed(1)} %`,
+    buy.sets === 0 ? '-' : `${perCentTold(buy.markerEfficiency)} %`,
     buy.keepableArea === 0 ? '-' : wholeArea(buy.keepableArea, plan),
     largest ? formatSize(onMarks(largest, plan), { unit: plan.unit, withUnit: false }) : '-',
     buy.cost === undefined ? '-' : money(buy.cost),

@@ -5,7 +5,6 @@ import type { Plan } from '../../model/plan.ts';
 import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
 import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
-import { hasLadder } from '../../planning/ladder-limits.ts';
 import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
@@ -22,6 +21,7 @@ import { drawBuysChart } from '../../rendering/buys-chart.ts';
 import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
 import { rowsInColumns, wrapWords } from '../../rendering/text-columns.ts';
 import { WHOLE_COLUMNS, wholeRow, wordBestWhole, wordNamedSet } from '../../rendering/whole-buys.ts';
+import { formatLength } from '../../units/format.ts';
 import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
@@ -109,23 +109,23 @@ function buysOf(
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
   const pieces = cutPlan.pieces.filter((piece) => piece.cloth === name);
-  if (!hasLadder(cloth, pieces)) {
-    const why = 'pieces around printed panels are not compared';
-    if (terminal) show(terminal, `${name}: ${why}.\n`);
-    return undefined;
-  }
   const set = setOf(plan, pieces, named);
   if (set.size === 0) return undefined;
   const letters = new Map(pieces.map((piece) => [piece.id, piece.letter] as const));
+  // Repeats of panels come to yards and inches.
+  const first = cloth.panels?.every === undefined ? WIDTHS[0] : WIDTHS[0] + 1;
   if (terminal) {
     show(terminal, wrapWords(`${name}: one set is ${wordSet(set, letters)}`, columnsOf(terminal)).join('\n'));
+    const { every, sold } = cloth.panels ?? {};
+    if (every !== undefined && sold === 'in-repeats')
+      show(terminal, `Each buy is so many whole repeats of ${formatLength(every, plan)}.`);
     if (cloth.inHand.length > 0)
       show(terminal, 'What is in hand is used first; a set costs what a set more than those in hand does.');
-    show(terminal, tableRow(buyColumns(plan), columnsOf(terminal)));
+    show(terminal, tableRow(buyColumns(plan), columnsOf(terminal), first));
   }
   // Each row is shown as soon as it is known.
   const onBuy = (buy: Buy) =>
-    terminal && show(terminal, tableRow(buyRow(buy, plan, letters), columnsOf(terminal)));
+    terminal && show(terminal, tableRow(buyRow(buy, plan, letters), columnsOf(terminal), first));
   const reach = cutPlan.cloths.find((own) => own.cloth === name)?.purchase?.bought;
   const compared = compareBuys(plan, cloth, pieces, { ...options, set, ...(reach && { reach }), onBuy });
   if (!compared) return undefined;
@@ -205,8 +205,9 @@ function packedLength(
 const LEAST_LAST = 6;
 const WIDTHS = [10, 6, 6, 11, 16, 8, 8] as const;
 
-function tableRow(cells: readonly string[], columns: number): string {
-  const before = `  ${WIDTHS.map((width, index) => cells[index]!.padEnd(width)).join(' ')}`;
+function tableRow(cells: readonly string[], columns: number, first: number): string {
+  const widths = [first, ...WIDTHS.slice(1)];
+  const before = `  ${widths.map((width, index) => cells[index]!.padEnd(width)).join(' ')}`;
   const last = wrapWords(cells.at(-1)!, Math.max(LEAST_LAST, columns - before.length - 1));
   return last.map((line, index) => `${index === 0 ? before : ' '.repeat(before.length)} ${line}`).join('\n');
 }
