@@ -13,8 +13,9 @@ import { type BuildOutcome, searchBuilds } from './build-search.ts';
 import type { BuildSpace } from './builds.ts';
 import { outsideTable } from './outside.ts';
 import type { Parts } from './parts.ts';
-import { type Limited, PriceSearch, type TableSheet } from './prices.ts';
-import { partsOfBuild, partsOfTable } from './sheet-trees.ts';
+import { type FoundSheet, type Limited, PriceSearch } from './prices.ts';
+import { partsOfBuild } from './sheet-trees.ts';
+import { stagesAffordable } from './staged.ts';
 import { valueTable } from './unlimited.ts';
 
 /** This many operations on a table count as one node. */
@@ -45,6 +46,8 @@ export class LimitedSearch {
   bound: number;
   parts: Parts | undefined;
   readonly prices: PriceSearch;
+  /** Prices of sheets within the cut stages alone, where these are limited: they bound better, but lead no builds. */
+  private readonly staged: PriceSearch | undefined;
   private readonly question: LimitedQuestion;
   private readonly budget: Budget;
   private readonly spendOperations: (operations: number) => boolean;
@@ -58,7 +61,9 @@ export class LimitedSearch {
     this.budget = budget;
     this.value = question.floor;
     this.prices = new PriceSearch(question, question.prices, question.prices ? 0.5 : 1);
-    const { values, copies } = question;
+    const { values, copies, stages, grid } = question;
+    if (stages !== 'any' && stagesAffordable(grid))
+      this.staged = new PriceSearch(question, question.prices, 1, stages);
     this.bound = values.reduce((sum, value, kind) => sum + value * copies[kind]!, 0);
     this.spendOperations = (operations) => {
       this.pending += operations;
@@ -137,10 +142,17 @@ export class LimitedSearch {
 
   /** Subgradient steps for about `share` nodes. */
   improvePrices(share: number): void {
+    if (this.staged) this.stepPrices(this.staged, share, (sheet) => this.takeSheet(sheet));
+    const ignored = () => {};
+    const taken = (sheet: FoundSheet) => this.takeSheet(sheet);
+    this.stepPrices(this.prices, share, this.question.stages === 'any' ? taken : ignored);
+  }
+
+  private stepPrices(prices: PriceSearch, share: number, found: (sheet: FoundSheet) => void): void {
     const until = this.budget.nodes + share;
-    while (!this.over && !this.prices.settled && this.budget.nodes < until) {
-      this.prices.step(this.value, this.spendOperations, (sheet) => this.takeTable(sheet));
-      this.lowerBound(this.prices.bound);
+    while (!this.over && !prices.settled && this.budget.nodes < until) {
+      prices.step(this.value, this.spendOperations, found);
+      this.lowerBound(prices.bound);
     }
   }
 
@@ -149,9 +161,8 @@ export class LimitedSearch {
     this.bound = Math.min(this.bound, Math.floor(bound / step) * step);
   }
 
-  private takeTable(sheet: TableSheet): void {
-    if (sheet.value <= this.value || this.question.stages !== 'any') return;
-    this.take(sheet.value, partsOfTable(sheet, this.question.copies));
+  private takeSheet(sheet: FoundSheet): void {
+    if (sheet.value > this.value) this.take(sheet.value, sheet.parts());
   }
 
   private spaceOf(): BuildSpace | undefined {

@@ -5,8 +5,12 @@
  * first sum is at most the best with unlimited copies. The prices are improved by subgradient steps (Held, Wolfe &
  * Crowder 1974), each price in proportion to the worth of its kind. They are kept to multiples of a power of two, so that all sums are exact.
  */
+import type { Stages } from '../instance.ts';
 import { countsOf } from './counts.ts';
 import type { Grid } from './grid.ts';
+import type { Parts } from './parts.ts';
+import { partsOfTable } from './sheet-trees.ts';
+import { stagedSheet } from './staged.ts';
 import { type Spend, type ValueTable, valueTable } from './unlimited.ts';
 
 export interface Limited {
@@ -15,11 +19,17 @@ export interface Limited {
   readonly values: Float64Array;
 }
 
-/** A sheet worth `value` by counts alone; its tree is read from `table` with pieces above the limits left out. */
-export interface TableSheet {
+/** A sheet worth `value`, pieces above the limits left out. */
+export interface FoundSheet {
   readonly value: number;
-  readonly table: ValueTable;
-  readonly reduced: Float64Array;
+  parts(): Parts | undefined;
+}
+
+/** The best with unlimited copies at their prices. */
+interface Relaxed {
+  readonly worth: number;
+  readonly counts: Int32Array;
+  parts(): Parts | undefined;
 }
 
 /** Below this part of a full step the prices are taken as found. */
@@ -38,14 +48,16 @@ export class PriceSearch {
   /** Kinds that the grid rounds to nothing: all their copies are paid for, and their price must stay their worth. */
   private readonly pinned: Uint8Array;
   private readonly grain: number;
+  private readonly stages: Stages;
   private table: ValueTable | undefined;
   private pace: number;
   private idle = 0;
 
-  /** Starts from `prices` where they are given, with strides of `pace` full steps. */
-  constructor(limited: Limited, prices?: Float64Array, pace = 1) {
+  /** Starts from `prices` where they are given, with strides of `pace` full steps; bounds sheets of so many stages. */
+  constructor(limited: Limited, prices?: Float64Array, pace = 1, stages: Stages = 'any') {
     this.limited = limited;
     this.pace = pace;
+    this.stages = stages;
     const { values, copies, grid } = limited;
     const total = values.reduce((sum, value, kind) => sum + value * copies[kind]!, 0);
     this.grain = total < 2 ** 40 ? 256 : 1;
@@ -61,23 +73,39 @@ export class PriceSearch {
   }
 
   /** One subgradient step towards `goal`, the best value known; false when ended early. */
-  step(goal: number, spend: Spend, found: (sheet: TableSheet) => void): boolean {
+  step(goal: number, spend: Spend, found: (sheet: FoundSheet) => void): boolean {
     const { grid, values, copies } = this.limited;
     const reduced = values.map((value, kind) => value - this.current[kind]!);
-    this.table = valueTable(grid, reduced, spend, this.table);
-    if (!this.table) return false;
+    const relaxed = this.relaxed(reduced, spend);
+    if (!relaxed) return false;
     this.rounds += 1;
-    const last = this.table.best.length - 1;
+    const { counts } = relaxed;
     const paid = copies.reduce((sum, many, kind) => sum + many * this.current[kind]!, 0);
-    const bound = this.table.best[last]! + paid;
-    const counts = countsOf(this.table, reduced, last);
+    const bound = relaxed.worth + paid;
     if (grid.coarse === 1) {
       const value = counts.reduce((sum, many, k) => sum + Math.min(many, copies[k]!) * values[k]!, 0);
-      found({ value, table: this.table, reduced });
+      found({ value, parts: relaxed.parts });
     }
     this.remember(bound);
     this.move(bound, goal, counts);
     return true;
+  }
+
+  private relaxed(reduced: Float64Array, spend: Spend): Relaxed | undefined {
+    const { grid, copies } = this.limited;
+    if (this.stages !== 'any') {
+      const sheet = stagedSheet(grid, reduced, this.stages, spend);
+      return sheet && { ...sheet, parts: () => sheet.partsWithin(copies) };
+    }
+    const table = valueTable(grid, reduced, spend, this.table);
+    this.table = table;
+    if (!table) return undefined;
+    const last = table.best.length - 1;
+    return {
+      worth: table.best[last]!,
+      counts: countsOf(table, reduced, last),
+      parts: () => partsOfTable(table, reduced, copies),
+    };
   }
 
   private remember(bound: number): void {

@@ -4,7 +4,7 @@ import type { SheetTree } from '../result.ts';
 import { type BuildStore, laidPiece, oneBehindOther } from './builds.ts';
 import { cellPlan } from './counts.ts';
 import { type Parts, rowOf } from './parts.ts';
-import type { TableSheet } from './prices.ts';
+import type { ValueTable } from './unlimited.ts';
 
 /** One unit of the search is `x` × `y` of the caller's. */
 export interface Units {
@@ -37,7 +37,11 @@ export function partsOfBuild(store: BuildStore, build: number): Parts {
 }
 
 /** Reads the best of a table's whole sheet back, leaving out copies above the limits. */
-export function partsOfTable({ table, reduced }: TableSheet, copies: Int32Array): Parts | undefined {
+export function partsOfTable(
+  table: ValueTable,
+  reduced: Float64Array,
+  copies: Int32Array,
+): Parts | undefined {
   const left = copies.slice();
   const top: Parts[] = [];
   const open: { cell: number; into: Parts[] }[] = [{ cell: table.best.length - 1, into: top }];
