@@ -1,4 +1,6 @@
 import type { Cloth, Fraction, LengthInHand } from '../model/cloth.ts';
+import { afterWashing } from '../model/shrinkage.ts';
+import type { Ticks } from '../units/ticks.ts';
 
 export { afterWashing, beforeWashing } from '../model/shrinkage.ts';
 
@@ -12,4 +14,15 @@ export function lossBeforeCutting(
   if (cloth.washing?.washed !== 'before-cutting' || length?.washed === true)
     return { along: NO_LOSS, across: NO_LOSS };
   return cloth.washing;
+}
+
+/** The outlines of a length's flaws as it lies on the table, washed where it is washed first; none on a bought one. */
+export function flawsAsTheyLie(
+  cloth: Cloth,
+  length: LengthInHand | undefined,
+): readonly (readonly { readonly x: Ticks; readonly y: Ticks }[])[] {
+  const { along, across } = lossBeforeCutting(cloth, length);
+  return (length?.flaws ?? []).map(({ outline }) =>
+    outline.map(({ x, y }) => ({ x: afterWashing(x, across), y: afterWashing(y, along) })),
+  );
 }

@@ -1,5 +1,5 @@
 import { edgesOf, type FoldedWidth, foldedWidth, type Span, usableWidth } from '../cloth/usable.ts';
-import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import { afterWashing, flawsAsTheyLie, lossBeforeCutting } from '../cloth/washing.ts';
 import { type CoverBox, coverBoxes } from '../geometry/outline.ts';
 import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
 import type { Lay, LengthPlan } from '../model/cut-plan.ts';
@@ -220,10 +220,9 @@ function foldedOver(box: CoverBox, foldAt: Ticks): readonly CoverBox[] {
 function flawBoxes(cloth: Cloth, inHand: LengthInHand | undefined): readonly CoverBox[] {
   const { along, across } = lossBeforeCutting(cloth, inHand);
   const shrinks = along.numerator > 0 || across.numerator > 0;
-  return (inHand?.flaws ?? []).flatMap(({ outline }) => {
-    const corners = outline.map(({ x, y }) => ({ x: afterWashing(x, across), y: afterWashing(y, along) }));
-    return coverBoxes(corners).map((box) => (shrinks ? { ...box, x1: box.x1 + 1, y1: box.y1 + 1 } : box));
-  });
+  return flawsAsTheyLie(cloth, inHand).flatMap((corners) =>
+    coverBoxes(corners).map((box) => (shrinks ? { ...box, x1: box.x1 + 1, y1: box.y1 + 1 } : box)),
+  );
 }
 
 /** The widest piece that the bed can hold in one of its spans. */

@@ -37,7 +37,7 @@ export function wishesOf(plan: Plan, clothPlan: ClothPlan): Wishes {
     inHand.reduce((total, length) => total + length.width * length.length, 0),
     clothPlan.surplus.reduce((total, { copies }) => total + copies, 0),
     Math.round(10 * scattered(clothPlan.lengths)),
-    clothPlan.lengths.reduce((total, length) => total + work(length, toolsOn(plan.tools, cloth)), 0),
+    clothPlan.lengths.reduce((total, length) => total + work(length, toolsOn(plan.tools, cloth, length)), 0),
     clothPlan.purchase?.needed ?? 0,
   ];
 }

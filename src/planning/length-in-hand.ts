@@ -2,7 +2,10 @@ import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
 
 /** The cupboard's entry that a length plan was cut from; copies of one entry carry a number after its name. */
-export function lengthInHand(cloth: Cloth, length: LengthPlan): LengthInHand | undefined {
+export function lengthInHand(
+  cloth: Cloth,
+  length: Pick<LengthPlan, 'name' | 'source'>,
+): LengthInHand | undefined {
   if (length.source !== 'in-hand') return undefined;
   const numbered = (name: string) =>
     length.name.startsWith(`${name} `) && /^\d+$/.test(length.name.slice(name.length + 1));

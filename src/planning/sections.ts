@@ -15,8 +15,8 @@ type Box = PlainBox<Ticks>;
 /** The same plan with long lengths crosscut into sections first, wherever that is no more work. */
 export function inSections(plan: Plan, clothPlan: ClothPlan): ClothPlan {
   const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
-  const tools = toolsOn(plan.tools, cloth);
   const lengths = clothPlan.lengths.map((length): LengthPlan => {
+    const tools = toolsOn(plan.tools, cloth, length);
     const tree = crosscutFirst(length, bladeReach(tools), plan.keep);
     if (tree === length.tree) return length;
     const recut = { ...length, tree };

@@ -30,6 +30,8 @@ export interface PartToSpread extends CutThroughPart {
   readonly alike: number;
   /** An end that is not square yet gives no true fold. */
   readonly squared: boolean;
+  /** A tear there would run into a flaw. */
+  readonly flawed?: boolean;
   /** The cloth is laid once for all its cuts. */
   readonly oneSpread?: boolean;
 }
@@ -45,7 +47,7 @@ export function spreadFor(
   tools: ToolsOnCloth,
 ): Spread & { readonly blade: Blade } {
   const asLaid = pliesUnder(part, { reachFolds: 0 });
-  const other = tools.tears && asLaid.most === 1 ? 'tear' : 'scissors';
+  const other = tools.tears && asLaid.most === 1 && !part.flawed ? 'tear' : 'scissors';
   if (part.oneSpread) {
     const blade = part.cutLength <= bladeReach(tools) ? 'rotary' : other;
     return { blade, reachFolds: 0, stacked: 1, ...counted(asLaid, 1) };

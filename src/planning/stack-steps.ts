@@ -64,7 +64,7 @@ export function stepsOfLength(
   const { tools, cloths } = cutPlan.plan;
   const found = stackOf(cutPlan, cloth, length.name);
   const own = cloths.find(({ name }) => name === cloth);
-  if (!found) return cuttingSteps(length, toolsOn(tools, own));
+  if (!found) return cuttingSteps(length, toolsOn(tools, own, length));
   const { layers, edge } = found.stack;
   return layerSteps(length, tools, { layers: layers.length, edge });
 }

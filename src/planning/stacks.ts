@@ -241,7 +241,7 @@ function judged(
   );
   if (!sameWork(steps)) return undefined;
   const told = steps[tellerOf(steps)]!;
-  const apart = layers.map(({ length, cloth }) => cuttingSteps(length, toolsOn(plan.tools, cloth)));
+  const apart = layers.map(({ length, cloth }) => cuttingSteps(length, toolsOn(plan.tools, cloth, length)));
   const extraBought = plans.map(({ purchase }, index) =>
     ticks((purchase?.bought ?? 0) - (layers[index]!.plan.purchase?.bought ?? 0)),
   );

@@ -6,7 +6,7 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import { FoldSide } from './fold-side.ts';
 import { partsOf } from './joined.ts';
 import { type Spread, settingsOf, spreadFor, squaringEvery } from './spread.ts';
-import { type Blade, type MeasuredBy, measuredBy, type ToolsOnCloth } from './tool-reach.ts';
+import { type Blade, type MeasuredBy, measuredBy, type ToolsOnCloth, tearsIntoFlaw } from './tool-reach.ts';
 import { upperPly } from './upper-ply.ts';
 
 type Tree = CutTree<PieceId>;
@@ -95,7 +95,15 @@ class Table {
     const size = `${box.x1 - box.x0} ${box.y1 - box.y0} ${this.#doubledIn(box, slit)}`;
     const edges = this.#edgesOf(part);
     const direction = tree.kind === 'cut' ? tree.direction : '';
-    return { ...part, key: `${size} ${direction} ${edges.join(',')} ${trimsOf(tree, box, edges).join(',')}` };
+    const cuts = `${direction} ${edges.join(',')} ${trimsOf(tree, box, edges).join(',')}`;
+    return { ...part, key: `${size} ${cuts} ${this.#isFlawed(part, edges)}` };
+  }
+
+  /** Only where tearing would be welcome. */
+  #isFlawed({ tree, box }: Part, edges: readonly Ticks[]): boolean {
+    const crosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
+    const lines = edges.map((edge) => lineAt(box, crosscut, edge));
+    return this.#tools.tears === true && tearsIntoFlaw(lines, this.#tools);
   }
 
   /** Where a part is cut now: along the fold itself, and where its own cuts have a piece beside them. */
@@ -146,16 +154,9 @@ class Table {
     const { oneSpread = false } = this.#length;
     const width = box.x1 - box.x0;
     const doubled = this.#doubledIn(box, slit);
-    const part = {
-      action,
-      width,
-      doubled,
-      edges,
-      cutLength,
-      alike: group.length,
-      squared,
-      oneSpread,
-    } as const;
+    const flawed = this.#isFlawed(group[0]!, edges);
+    const cut = { action, width, doubled, edges, cutLength } as const;
+    const part = { ...cut, alike: group.length, squared, flawed, oneSpread };
     const { blade, ...spread } = spreadFor(edges, part, this.#tools);
     const settings = settingsOf(edges, spread);
     // A tear is snipped at one end; all else is marked at both.

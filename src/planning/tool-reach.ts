@@ -1,11 +1,18 @@
+import { flawsAsTheyLie } from '../cloth/washing.ts';
+import { type Corner, overlapsBox } from '../geometry/outline.ts';
+import type { PlainBox } from '../geometry/walk.ts';
 import type { Cloth } from '../model/cloth.ts';
+import type { LengthPlan } from '../model/cut-plan.ts';
 import type { Tools } from '../model/plan.ts';
 import type { Ticks } from '../units/ticks.ts';
+import { lengthInHand } from './length-in-hand.ts';
 
 /** What is at hand for one cloth: the tools, and whether a long cut of it may be torn. */
 export interface ToolsOnCloth extends Tools {
   /** Tearing is welcome, and this cloth tears along its threads. */
   readonly tears?: true;
+  /** Outlines of the flaws on the length that is cut, as it lies: a tear runs off at a hole, so none is made there. */
+  readonly flaws?: readonly (readonly Corner[])[];
 }
 
 /** With what a cut is made. A `tear` is snipped at its setting and torn along the thread, in a single ply. */
@@ -14,10 +21,27 @@ export type Blade = 'rotary' | 'scissors' | 'tear';
 /** By what a setting is measured: read off the ruler's width, off the grid of the mat, or off a tape. */
 export type MeasuredBy = 'ruler' | 'mat' | 'tape';
 
-/** The tools as they serve one cloth. Tearing follows a thread, so only cloth that is told to tear true is torn. */
-export function toolsOn(tools: Tools, cloth: Pick<Cloth, 'tearsTrue'> | undefined): ToolsOnCloth {
+/**
+ * The tools as they serve one length of a cloth. Tearing follows a thread, so only cloth that is told to tear true is torn, and
+ * not through a flaw.
+ */
+export function toolsOn(
+  tools: Tools,
+  cloth: Cloth | undefined,
+  length: Pick<LengthPlan, 'name' | 'source'>,
+): ToolsOnCloth {
   const welcome = tools.longCuts === 'tear' || tools.longCuts === 'tear-or-scissors';
-  return welcome && cloth?.tearsTrue ? { ...tools, tears: true } : tools;
+  if (!welcome || !cloth?.tearsTrue) return tools;
+  const flaws = flawsAsTheyLie(cloth, lengthInHand(cloth, length));
+  return { ...tools, tears: true, ...(flaws.length > 0 && { flaws }) };
+}
+
+/** Whether a tear along one of these lines, as the opened cloth lies, would run into a flaw or along it, to the tick. */
+export function tearsIntoFlaw(lines: readonly PlainBox<Ticks>[], { flaws = [] }: ToolsOnCloth): boolean {
+  return lines.some(({ x0, y0, x1, y1 }) => {
+    const beside = x0 === x1 ? { x0: x0 - 1, x1: x1 + 1, y0, y1 } : { x0, x1, y0: y0 - 1, y1: y1 + 1 };
+    return flaws.some((outline) => overlapsBox(outline, beside));
+  });
 }
 
 /** The longest line that the ruler guides as it is laid, with the mat under all of it. In ticks. */

@@ -24,7 +24,7 @@ function isWorthTelling(way: LayWay, chosen: LayWay): boolean {
 
 function wayOf(plan: Plan, own: ClothPlan, chosen: boolean): LayWay {
   const cloth = plan.cloths.find(({ name }) => name === own.cloth);
-  const steps = own.lengths.flatMap((length) => cuttingSteps(length, toolsOn(plan.tools, cloth)));
+  const steps = own.lengths.flatMap((length) => cuttingSteps(length, toolsOn(plan.tools, cloth, length)));
   const cost = own.purchase?.cost;
   return {
     lay: layOf(own),

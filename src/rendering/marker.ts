@@ -1,5 +1,5 @@
 import { twiceTheCrease } from '../cloth/usable.ts';
-import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import { flawsAsTheyLie } from '../cloth/washing.ts';
 import { walk } from '../geometry/walk.ts';
 import type { Cloth, ClothName } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
@@ -263,11 +263,7 @@ function boughtWords(cutPlan: CutPlan, clothPlan: ClothPlan, length: LengthPlan)
 }
 
 function flawsOf(length: LengthPlan, cloth: Cloth): readonly MarkerFlaw[] {
-  const inHand = lengthInHand(cloth, length);
-  const { along, across } = lossBeforeCutting(cloth, inHand);
-  return (inHand?.flaws ?? []).map(({ outline }) =>
-    outline.map(({ x, y }) => ({ x: afterWashing(x, across), y: afterWashing(y, along) })),
-  );
+  return flawsAsTheyLie(cloth, lengthInHand(cloth, length));
 }
 
 function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {

@@ -10,7 +10,7 @@ import { inSections } from '../../src/planning/sections.ts';
 import { CUTS_BEFORE_SQUARING } from '../../src/planning/spread.ts';
 import { wordStep } from '../../src/planning/step-words.ts';
 import { type CuttingStep, cuttingSteps } from '../../src/planning/steps.ts';
-import { measuredBy, type ToolsOnCloth } from '../../src/planning/tool-reach.ts';
+import { measuredBy, type ToolsOnCloth, toolsOn } from '../../src/planning/tool-reach.ts';
 import { ticks } from '../../src/units/ticks.ts';
 import { inches, none, plan, wanted } from '../support/plan-parts.ts';
 import { randomPlan } from '../support/random-plan.ts';
@@ -67,6 +67,58 @@ const column = (...rows: readonly (readonly [number, LengthPlan['tree']])[]) => 
   for (const [extent] of rows.slice(0, -1)) at.push((at.at(-1) ?? 0) + inches(extent));
   return crosscut(at.map(ticks), ...rows.map(([, tree]) => tree));
 };
+
+describe('a tear', () => {
+  const TORN: ToolsOnCloth = { ...TOOLS, longCuts: 'tear-or-scissors', tears: true };
+  const length = lengthOf(lengthwise([inches(19)], piece('runner'), remnant), 54);
+  /** A hole that begins so many ticks to the right of the cut at 19 in. */
+  const hole = (off: number) => [
+    { x: ticks(inches(19) + off), y: inches(30) },
+    { x: inches(24), y: inches(28) },
+    { x: inches(24), y: inches(34) },
+  ];
+  const outlineOf = (corners: ReturnType<typeof hole>) => corners.map(({ x, y }) => [x, y] as const);
+  const bladeBeside = (off: number) => {
+    const tools = { ...TORN, flaws: [hole(off)] };
+    const steps = cuttingSteps(length, tools);
+    expect(replayFaults(length, steps, tools, [outlineOf(hole(off))])).toEqual([]);
+    return steps[0]!.blade;
+  };
+
+  it('keeps clear of a hole by a tick, and where it cannot is cut with scissors', () => {
+    expect([-400, 0, 1].map(bladeBeside)).toEqual(['scissors', 'scissors', 'tear']);
+  });
+
+  it('that runs into a hole is found by the replay', () => {
+    const torn = cuttingSteps(length, TORN);
+    expect(torn[0]!.blade).toBe('tear');
+    expect(replayFaults(length, torn, TORN)).toEqual([]);
+    expect(replayFaults(length, torn, TORN, [outlineOf(hole(0))]).join()).toMatch(
+      /made by tear, not by scissors/,
+    );
+  });
+
+  it('is asked for beside a flaw of a length in hand as it lies washed, and not through it', () => {
+    const loss = { numerator: 1, denominator: 10 };
+    const washing = { along: loss, across: loss, washed: 'before-cutting' } as const;
+    const entry = { name: 'bought', length: inches(60), width: inches(48), copies: 1, flaws: [] };
+    const shrunk = (x: number) => ({
+      ...{ ...linen, washing, tearsTrue: true as const },
+      inHand: [
+        {
+          ...{ ...entry, selvedge: linen.selvedge, crease: linen.crease },
+          flaws: [{ outline: hole(0).map((corner) => ({ x: ticks(corner.x + x), y: corner.y })) }],
+        },
+      ],
+    });
+    const blade = (x: number) => {
+      const own = { ...length, source: 'in-hand' as const };
+      return cuttingSteps(own, toolsOn({ ...TOOLS, longCuts: 'tear' }, shrunk(x), own))[0]!.blade;
+    };
+    // 19 in are left of 21 1/9 in.
+    expect([blade(inches(1.5)), blade(inches(2.5))]).toEqual(['scissors', 'tear']);
+  });
+});
 
 describe('long lengths are crosscut into sections first', () => {
   // Columns of 19, 13 and 11 in over 54 in, with no row in common but those at 18 and at 36 in.

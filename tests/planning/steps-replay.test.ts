@@ -52,7 +52,7 @@ describe('replaying the steps gives the pieces and leftovers of the plan', () =>
       const onCloths = outcome.value.cloths.flatMap(({ cloth, lengths }) =>
         lengths.map((length) => {
           const own = cloths.find(({ name }) => name === cloth);
-          return { length, onCloth: toolsOn(tools, own) };
+          return { length, onCloth: toolsOn(tools, own, length) };
         }),
       );
       for (const { length, onCloth } of onCloths) {

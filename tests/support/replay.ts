@@ -2,10 +2,14 @@
  * Does on a simulated table what the steps tell the hands to do: fold, stack, set the ruler, cut through all plies, open,
  * take the next parts. From the words of each step alone: what it says it cuts, frees and leaves is compared afterwards.
  */
+import { isOver } from '../../src/check/check-flaws.ts';
 import { placeTree } from '../../src/check/placed-tree.ts';
 import type { LengthPlan } from '../../src/model/cut-plan.ts';
+import type { Box } from '../../src/model/piece.ts';
+import type { Tools } from '../../src/model/plan.ts';
 import type { CuttingStep } from '../../src/planning/steps.ts';
 import type { ToolsOnCloth } from '../../src/planning/tool-reach.ts';
+import { ticks } from '../../src/units/ticks.ts';
 import { type Rectangle, SimulatedCloth, type Slit } from './table-cloth.ts';
 
 interface Leaf {
@@ -19,6 +23,7 @@ export function replayFaults(
   length: LengthPlan,
   steps: readonly CuttingStep[],
   tools: ToolsOnCloth,
+  flaws: readonly Parameters<typeof isOver>[1][] = [],
 ): readonly string[] {
   const faults: string[] = [];
   const leaves = leavesOf(length);
@@ -37,11 +42,13 @@ export function replayFaults(
     if (step.number !== index + 1) say(`is numbered ${step.number}`);
     checkParts(step, length, { cloth, taken }, say);
     const lies = underOf(step.parts, length, pieces, { cloth, taken }, say);
-    checkSpread(step, length, lies, tools, say);
+    const through = slits[index]!.filter((slit) => !taken.some((box) => isIn(slit, box)));
+    const torn = through.some((slit) => flaws.some((outline) => isOver(aTickBeside(slit), outline)));
+    checkSpread(step, length, lies, { ...tools, tears: tools.tears === true && !torn }, say);
     const asked = workAsked(step, lies);
     if (worked.has(asked)) say(`asks for the work of step ${worked.get(asked)} once more`);
     worked.set(asked, step.number);
-    for (const slit of slits[index]!) if (!taken.some((box) => isIn(slit, box))) cloth.cut(slit);
+    for (const slit of through) cloth.cut(slit);
     const now = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
     checkFreed(
       step,
@@ -106,6 +113,13 @@ function checkParts(
 function workAsked({ action, parts, settings, trims, spread }: CuttingStep, { x0, x1 }: Under): string {
   const { x0: left, y0: near, x1: right, y1: far } = parts[0]!;
   return JSON.stringify([action, right - left, far - near, x0, x1, settings, trims, spread.mirrorAt]);
+}
+
+/** A tear along a slit meets what lies within a tick of it. */
+function aTickBeside({ x0, y0, x1, y1 }: Slit): Box {
+  const across = x0 === x1 ? 1 : 0;
+  const along = y0 === y1 ? 1 : 0;
+  return { x0: ticks(x0 - across), x1: ticks(x1 + across), y0: ticks(y0 - along), y1: ticks(y1 + along) };
 }
 
 interface OnTable {
@@ -198,7 +212,7 @@ function checkSpread(
   step: CuttingStep,
   length: LengthPlan,
   lies: Under,
-  tools: ToolsOnCloth,
+  tools: Tools & { readonly tears: boolean },
   say: (fault: string) => void,
 ): void {
   const { parts, spread, settings, strokes, blade, action, measures, squareAfter } = step;
@@ -232,12 +246,12 @@ function checkSpread(
 }
 
 /** A cut is guided where the ruler, and under it the mat one way round or the other, is as long as the line. */
-function isGuided(line: number, { rulerLength, mat }: ToolsOnCloth): boolean {
+function isGuided(line: number, { rulerLength, mat }: Tools): boolean {
   return line <= rulerLength && (mat === undefined || line <= mat.width || line <= mat.length);
 }
 
 /** A line with no length to speak of is a tear's: it is snipped at one place, which the mat cannot help with. */
-function howMeasured(setting: number, line: number | undefined, { rulerWidth, mat }: ToolsOnCloth): string {
+function howMeasured(setting: number, line: number | undefined, { rulerWidth, mat }: Tools): string {
   if (setting <= rulerWidth!) return 'ruler';
   if (mat === undefined || line === undefined) return 'tape';
   const sides = [mat.width, mat.length];
