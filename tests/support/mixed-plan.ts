@@ -117,7 +117,7 @@ class Mix {
       ...(this.#chance(2) && { tearsTrue: true }),
       ...(this.#chance(2) && { price: { hundredths: 900, per: ticks(TICKS_PER_YARD) } }),
     };
-    const supply = this.#pick(['buy', 'both', 'both', 'in hand'] as const);
+    const supply = this.#pick(['buy', 'both', 'both', 'both', 'in hand'] as const);
     const inHand = supply === 'buy' ? [] : this.#lengths(body, supply === 'in hand' ? 2 : 1);
     const step = ticks(this.#unit === 'in' ? TICKS_PER_YARD / 8 : 10 * TICKS_PER_CM);
     const cloth: Cloth = { ...body, inHand, ...(supply !== 'in hand' && { buy: { step } }) };
@@ -195,6 +195,8 @@ class Mix {
     const foldAt = ticks(this.#mark * Math.floor((cloth.width * (20 + this.#below(28))) / 100 / this.#mark));
     return {
       ...cloth,
+      // A kept-off crease leaves a fold beside it only now and then.
+      ...(cloth.crease.kind === 'keep-off' && this.#chance(2) && { crease: { kind: 'use' } }),
       ...(how < 3 && { lay: 'folded' }),
       ...(how < 2 && { foldAt }),
       ...(this.#chance(3) && { oneSpread: true }),
@@ -215,7 +217,7 @@ class Mix {
       ];
     });
     const sold = cloth.buy && this.#chance(3) ? 'anywhere' : 'in-repeats';
-    const panels: Panels = { areas, every, sold, untaken: this.#pick(['use', 'keep'] as const) };
+    const panels: Panels = { areas, every, sold, untaken: this.#pick(['use', 'use', 'keep'] as const) };
     const inHand = cloth.inHand.map(
       (length): LengthInHand => (this.#chance(3) ? { ...length, panelsBegin: this.#inches(0, 18) } : length),
     );
@@ -310,8 +312,8 @@ class Mix {
         by: this.#pick(['seam', 'lap'] as const),
         allowance: this.#inches(0.25, 0.75),
         lines: 'either',
-        mostJoins: 1 + this.#below(3),
-        narrowest: this.#inches(3, 6),
+        mostJoins: 2 + this.#below(3),
+        narrowest: this.#inches(2, 4),
         clearMiddle: this.#chance(2),
       },
     };
