@@ -49,7 +49,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   const wanted = [...asked.wanted.values()];
   const panelled = holdsPanels(cloth, wanted);
   if (found.counts.size === 0) report('length-uncut', {});
-  checkMatches(matchedOf(parts, asked), cloth, source, report);
+  checkMatches(matchedOf(parts, asked), cloth, source, report, panelled);
   const flaws = flawsOnTable(cloth, source);
   checkFlaws(parts, flaws, report);
   const panels = panelled

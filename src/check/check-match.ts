@@ -1,6 +1,7 @@
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { QuarterTurns } from '../model/cut-tree.ts';
 import type { Box, PieceWanted } from '../model/piece.ts';
+import { ticks } from '../units/ticks.ts';
 import type { Report } from './plan-fault.ts';
 import { afterWashing } from './table-cloth.ts';
 
@@ -29,6 +30,7 @@ export function checkMatches(
   cloth: Cloth,
   source: LengthInHand | { readonly bought: number },
   report: Report,
+  panelled = false,
 ): void {
   if (pieces.length === 0) return;
   const washed = 'bought' in source || source.washed !== true;
@@ -38,7 +40,9 @@ export function checkMatches(
     for (const { wanted, box } of pieces) report('match-without-repeat', {}, { piece: wanted.id, box });
     return;
   }
-  const measured = 'bought' in source ? undefined : startOf(source, cloth, washed);
+  const measured =
+    ('bought' in source ? undefined : startOf(source, cloth, washed)) ??
+    (panelled ? besidePanels(source, cloth) : undefined);
   const starts = new Map<string, { readonly x: number; readonly y: number }>();
   for (const { wanted, quarterTurns, box } of pieces) {
     const motif = motifOf(wanted, quarterTurns);
@@ -80,6 +84,17 @@ function startOf(source: LengthInHand, { washing }: Cloth, shrinks: boolean): nu
   if (source.firstMotif === undefined) return undefined;
   const loss = shrinks && washing?.washed === 'before-cutting' ? washing.along : undefined;
   return loss ? afterWashing(source.firstMotif, loss) : source.firstMotif;
+}
+
+/** The print begins with the panels where the plan says how the two lie; those of the cloth are told before any washing. */
+function besidePanels(
+  source: LengthInHand | { readonly bought: number },
+  { panels, washing }: Cloth,
+): number | undefined {
+  const own = 'bought' in source ? undefined : source;
+  if (panels?.firstMotif === undefined || own?.panels) return undefined;
+  const motif = ticks((own?.panelsBegin ?? 0) + panels.firstMotif);
+  return washing?.washed === 'before-cutting' ? afterWashing(motif, washing.along) : motif;
 }
 
 /** The motif's place in the piece as it lies: a quarter turn counter-clockwise takes (x, y) to (length − y, x). */

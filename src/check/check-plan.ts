@@ -10,7 +10,7 @@ import { startReserve } from './check-match.ts';
 import { checkMeasured } from './check-measured.ts';
 import { checkOpenings } from './check-openings.ts';
 import { checkOrders } from './check-orders.ts';
-import { panelReserve } from './check-panels.ts';
+import { holdsPanels, panelReserve } from './check-panels.ts';
 import { checkPurchase } from './check-purchase.ts';
 import { checkStacks, stackEdges } from './check-stacks.ts';
 import { checkUses } from './check-uses.ts';
@@ -92,7 +92,10 @@ function checkClothPlan(
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
   const pieceList = [...wanted.values()];
-  const reserve = startReserve(cloth, pieceList, Math.max(1, bought.length)) + panelReserve(cloth, pieceList);
+  // Where the plan says how the print lies beside panels, it begins where they do.
+  const begins = holdsPanels(cloth, pieceList) && cloth.panels?.firstMotif !== undefined;
+  const forPrint = begins ? 0 : startReserve(cloth, pieceList, Math.max(1, bought.length));
+  const reserve = forPrint + panelReserve(cloth, pieceList);
   const hasPlaces = reserve > 0 || mine.some(({ match, panel }) => match || panel);
   checkPurchase(clothPlan, cloth, bought, report, reserve, hasPlaces);
 }

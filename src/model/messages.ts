@@ -187,7 +187,9 @@ const PANEL_FAULTS: Readonly<
   'in-fold': ({ panel, cloth }) =>
     `"${short(cloth)}" is to be cut folded, which would cut through the panel "${short(panel)}" of the other ply; write lay: flat, or untaken: plain cloth where no panel is taken.`,
   'beside-match': ({ panel, piece, cloth }) =>
-    `"${short(piece ?? '')}" is matched, and where its print starts on "${short(cloth)}" is not known, so the panel "${short(panel)}" has no certain place beside it; cut them from cloths of their own, or from lengths in hand with their first motif.`,
+    `"${short(piece ?? '')}" is matched, and where its print starts beside the panel "${short(panel)}" of "${short(cloth)}" is not known; write first motif: under panels, or at each length in hand, or cut them from cloths of their own.`,
+  'begun-apart': ({ panel, piece, cloth }) =>
+    `"${short(piece ?? '')}" is matched, and the lengths of "${short(cloth)}" begin at different places of its print, so that to begin them alike would cut into panels such as "${short(panel)}"; use lengths that begin alike, or one alone.`,
   'wash-turns': ({ panel, other, cloth, piece }) =>
     `the panels "${short(panel)}" and "${short(other ?? '')}" lie different ways round on "${short(cloth)}", which loses more one way than the other in the wash to come, so "${short(piece ?? '')}" cannot be cut larger for both; ask for them in pieces of their own, or wash before cutting.`,
   'no-way': ({ cloth, panel }) =>

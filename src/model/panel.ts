@@ -21,6 +21,8 @@ export interface Panels {
   readonly areas: readonly Panel[];
   /** After so much of the length all of them come again; absent where they come once, counted from the near end of each length. */
   readonly every?: Ticks;
+  /** Centre of a motif of the print about them, from where each repeat of the panels begins; absent where it is not known. */
+  readonly firstMotif?: Ticks;
   /** How a bought length begins: cut by the shop where a repeat begins, in whole repeats, or anywhere. */
   readonly sold: 'in-repeats' | 'anywhere';
   /** What becomes of a panel that no piece takes: kept whole, or used as if nothing were printed there. */
@@ -55,6 +57,7 @@ export type PanelFault =
   | 'off-grain'
   | 'in-fold'
   | 'beside-match'
+  | 'begun-apart'
   | 'step'
   | 'wash-turns'
   | 'no-way';

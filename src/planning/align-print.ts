@@ -5,6 +5,7 @@ import type { PieceWanted } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Bed } from './bed.ts';
 import type { Beds } from './beds.ts';
+import { isPanelled } from './panels/panel-rooms.ts';
 import { columnsOf, needsStart, type PrintPhase, printPhase } from './print-phase.ts';
 
 /**
@@ -17,6 +18,8 @@ export function withStartReserve(cloth: Cloth, pieces: readonly PieceWanted[], s
   const along = repeatOnTable(cloth)?.along;
   const lengths = cloth.inHand.reduce((count, { copies }) => count + copies, 0) + (cloth.buy ? 1 : 0);
   const matched = pieces.some(({ match }) => match);
+  // Beside panels a print begins where they do, or it is no matter.
+  if (isPanelled(cloth, pieces)) return cloth;
   if (along === undefined || !matched || (!needsStart(pieces) && lengths < 2 && !several)) return cloth;
   return { ...cloth, startReserve: along };
 }
@@ -73,9 +76,15 @@ function begunAt(bed: Bed, right: Ticks): Bed {
   };
 }
 
-function motifFromSquaredEnd(bed: Bed, cloth: Cloth): number | undefined {
+/** Where the first motif lies from the squared end: as it was measured, or as it lies beside the panels; undefined where neither is known. */
+export function motifFromSquaredEnd(bed: Bed, cloth: Cloth): number | undefined {
   const length =
     bed.source === 'in-hand' ? cloth.inHand.find((own) => own.name === bed.entryName) : undefined;
-  if (length?.firstMotif === undefined) return undefined;
-  return afterWashing(length.firstMotif, lossBeforeCutting(cloth, length).along) - cloth.squaring;
+  if (length?.firstMotif !== undefined)
+    return afterWashing(length.firstMotif, lossBeforeCutting(cloth, length).along) - cloth.squaring;
+  const motif = cloth.panels?.firstMotif;
+  if (motif === undefined || length?.panels) return undefined;
+  // A bought length begins with a repeat of its panels. They are told as bought, so they shrink on washed lengths too.
+  const begin = length?.panelsBegin ?? 0;
+  return afterWashing(ticks(begin + motif), lossBeforeCutting(cloth).along) - cloth.squaring;
 }

@@ -6,6 +6,7 @@ import type { Issue } from '../model/issue.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { wordLoss } from '../model/shrinkage.ts';
+import { alignPrint } from './align-print.ts';
 import { bedsOf } from './beds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, tooLarge } from './lay-out-faults.ts';
@@ -34,7 +35,12 @@ export function foreseen(plan: Plan): readonly Issue[] {
       const sound = outlines.length === 0 && issues.length === 0;
       const trouble =
         sound && settled.length > 0 && isPanelled(cloth, settled)
-          ? panelTrouble(cloth, beds, panelsAsked(settled, kinds, cloth), settled)
+          ? panelTrouble(
+              cloth,
+              alignPrint(beds, cloth, settled).beds,
+              panelsAsked(settled, kinds, cloth),
+              settled,
+            )
           : [];
       return [...outlines, ...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
     }),

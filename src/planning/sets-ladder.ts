@@ -69,11 +69,11 @@ export class SetsLadder {
     const { plan, pieces } = given;
     const printed = panelledCloth(withStartReserve(given.cloth, pieces), pieces);
     if (isPanelled(printed, pieces)) {
-      const beds = bedsOf(plan, printed);
-      const { kinds } = sortIntoKinds(pieces, printed);
+      const { beds, phase } = alignPrint(bedsOf(plan, printed), printed, pieces);
+      const { kinds } = sortIntoKinds(pieces, printed, phase);
       if (panelTrouble(printed, beds, panelsAsked(pieces, kinds, printed), pieces).length > 0)
         return undefined;
-      return beds.toBuy && new SetsLadder(given, printed, beds.toBuy, { beds });
+      return beds.toBuy && new SetsLadder(given, printed, beds.toBuy, { beds, ...(phase && { phase }) });
     }
     const cloth = foldedAsAsked(plan, printed, pieces);
     const aligned = alignPrint(bedsOf(plan, cloth), cloth, pieces);

@@ -168,11 +168,11 @@ function workWords(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
 /** What it costs in cloth that the print is matched, and where to begin when its start was not known. */
 function matchingRows({ matchingCosts, cloth, lengths }: ClothPlan, plan: Plan): Row[] {
   if (matchingCosts === undefined) return [];
-  const { repeat } = plan.cloths.find(({ name }) => name === cloth)!;
+  const { repeat, panels } = plan.cloths.find(({ name }) => name === cloth)!;
   const cost = matchingCosts === 0 ? 'no cloth' : `${formatBuy(matchingCosts, plan)} of what is bought`;
   const bought = lengths.some(({ source }) => source === 'bought');
   const start =
-    bought && repeat?.along !== undefined
+    bought && repeat?.along !== undefined && panels?.firstMotif === undefined
       ? '; the shop may cut anywhere in the repeat, so square the end where the first piece finds its motif'
       : '';
   return [['Matching takes', `${cost}${start}`]];

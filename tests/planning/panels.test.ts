@@ -461,7 +461,7 @@ describe('what cannot be is told once, by check and by planning alike', () => {
       ['beside-match'],
       planOf(
         [printed([gull], { repeat: { along: inches(15), drop: 'straight' } }, 30)],
-        [front(12, 14), { ...loose('mat', 9, 9, 2, 'harbour print'), match: { kind: 'alike' } }],
+        [front(12, 14), { ...loose('mat', 9, 9, 2, 'harbour print'), match: { kind: 'centre' } }],
       ),
     ],
   ])('%s', (_, faults, plan) => {

@@ -17,6 +17,7 @@ export function panelFaults(cloth: WrittenCloth, edgesOf: (index: number) => Edg
     const path = panels.isList ? ['panels'] : ['panels', 'areas'];
     const whole = { ...cloth, crease: { kind: 'none' } as const };
     faults.push(...areaFaults(panels.areas ?? [], whole, panels.every, path));
+    faults.push(...motifFaults(cloth));
     const { buy } = cloth;
     if (buy && (panels.areas ?? []).length > 0) {
       if (panels.every === undefined) {
@@ -37,6 +38,28 @@ export function panelFaults(cloth: WrittenCloth, edgesOf: (index: number) => Edg
     if (begin !== undefined) faults.push(...beginFaults(cloth, ['lengths', index, 'panels begin']));
   }
   return faults;
+}
+
+/** A motif has its place beside panels only where both come again together. */
+function motifFaults({ panels, repeat, washing }: WrittenCloth): readonly Located[] {
+  if (panels?.['first motif'] === undefined) return [];
+  const refused = (found: string, wanted: string): readonly Located[] => [
+    { path: ['panels', 'first motif'], problem: { code: 'out-of-range', details: { found, wanted } } },
+  ];
+  const { every } = panels;
+  if (every === undefined)
+    return refused('first motif', 'every: first, so that it is known from where it counts');
+  if (repeat?.along === undefined)
+    return refused(
+      'first motif',
+      'repeat: { along: ... } under the cloth first, in which a motif has its place',
+    );
+  const alike = washing?.measured?.repeat === washing?.measured?.panels;
+  if (!alike || every % repeat.along === 0) return [];
+  return refused(
+    'first motif',
+    'every: a whole number of times repeat along, or no first motif: else it lies elsewhere in each',
+  );
 }
 
 /** Where panels begin is only asked of those that come again. */

@@ -50,6 +50,14 @@ export function panelsDefinition(context: ReadingContext) {
         { meaning: 'After how much of the length the panels come again.', positive: true, example: every },
         context,
       ).optional(),
+      'first motif': length(
+        {
+          meaning:
+            'Of a print that repeats beside the panels: the centre of its first motif, from where each repeat of the panels begins.',
+          example: context.unit === 'in' ? '4 1/4' : '11',
+        },
+        context,
+      ).optional(),
       sold: choice(
         'How a shop cuts it: `in repeats`, unless said, each from where the panels begin; or `anywhere`.',
         ['in repeats', 'anywhere'],
@@ -74,6 +82,7 @@ export function panelsDefinition(context: ReadingContext) {
 export interface WrittenPanels {
   readonly areas?: readonly WrittenPanel[] | undefined;
   readonly every?: Ticks | undefined;
+  readonly 'first motif'?: Ticks | undefined;
   readonly sold?: 'in repeats' | 'anywhere' | undefined;
   readonly untaken?: 'kept whole' | 'plain cloth' | undefined;
   readonly isList: boolean;
@@ -85,6 +94,7 @@ export function toPanels(written: WrittenPanels, printRuns: 'along' | 'across'):
     sold: written.sold === 'anywhere' ? 'anywhere' : 'in-repeats',
     untaken: written.untaken === 'plain cloth' ? 'use' : 'keep',
     ...(written.every !== undefined && { every: written.every }),
+    ...(written['first motif'] !== undefined && { firstMotif: written['first motif'] }),
   };
 }
 

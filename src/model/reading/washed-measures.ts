@@ -154,9 +154,11 @@ function unwashedPanels(panels: WrittenPanels, along: Fraction, across: Fraction
     const size = { width: ticks(farX - x), length: ticks(farY - y) };
     return { ...own, 'from edge': x, 'from end': y, size };
   };
+  const motif = panels['first motif'];
   return {
     ...panels,
     ...(panels.areas && { areas: panels.areas.map(area) }),
     ...(panels.every !== undefined && { every: mostBeforeWashing(panels.every, along) }),
+    ...(motif !== undefined && { 'first motif': beforeWashing(motif, along) }),
   };
 }

@@ -1,8 +1,11 @@
 import type { Cloth } from '../../model/cloth.ts';
 import type { Issue, IssueDetails } from '../../model/issue.ts';
+import type { PanelFault } from '../../model/panel.ts';
 import type { PieceWanted } from '../../model/piece.ts';
+import { motifFromSquaredEnd } from '../align-print.ts';
 import type { Beds } from '../beds.ts';
 import type { PieceKind } from '../kinds.ts';
+import { needsStart } from '../print-phase.ts';
 import type { PanelsAsked } from './pack-panelled.ts';
 import { type InTheWay, panelRooms } from './panel-rooms.ts';
 import { type PanelWanted, waysToTake, whyRefused } from './take-panels.ts';
@@ -45,10 +48,8 @@ export function panelTrouble(
   });
   if (cloth.lay === 'folded') return [issue({ fault: 'in-fold', panel: first })];
   const matched = pieces.find(({ match }) => match);
-  // Several lengths are each begun where the print begins on them, which may well be within a panel.
-  const [only, second] = cloth.inHand;
-  const unsure = cloth.buy || second || only?.copies !== 1 || only.firstMotif === undefined;
-  if (matched && unsure) return [issue({ fault: 'beside-match', panel: first, piece: matched.id })];
+  const doubt = matched && doubtOfPrint(cloth, beds, pieces);
+  if (doubt) return [issue({ fault: doubt, panel: first, piece: matched.id })];
   const copies = wanted.reduce((total, { piece }) => total + piece.copies, 0);
   const rooms = panelRooms(cloth, beds, cloth.buy ? 2 * copies + 2 : 0);
   const found = [...new Set(wanted.map(({ panel }) => panel))].flatMap((panel): readonly Issue[] => {
@@ -75,6 +76,19 @@ export function panelTrouble(
   if (ways.length > 0 || !sure) return [];
   const [one, other] = wanted;
   return [issue({ fault: 'crowded', panel: one!.panel, piece: one!.piece.id, other: (other ?? one)!.panel })];
+}
+
+/**
+ * Why pieces cannot be matched beside panels: where the print starts on a length is not known, though a piece is held to it or
+ * comes from several; or a length would have to be begun further in, which may well be within a panel.
+ */
+function doubtOfPrint(cloth: Cloth, beds: Beds, pieces: readonly PieceWanted[]): PanelFault | undefined {
+  const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
+  const known =
+    cloth.repeat?.along === undefined || all.every((bed) => motifFromSquaredEnd(bed, cloth) !== undefined);
+  const several = all.length > 1 || cloth.buy?.longest !== undefined;
+  if (!known && (needsStart(pieces) || several)) return 'beside-match';
+  return all.some(({ skip, leftOff = 0 }) => skip > 0 || leftOff > 0) ? 'begun-apart' : undefined;
 }
 
 /** How many of one panel can be taken at once, in the order in which they are asked for. */
