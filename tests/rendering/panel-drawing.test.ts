@@ -42,6 +42,7 @@ const PLANS: Readonly<Record<string, string>> = {
   'the sail loft': layout('sail-loft-panels'),
   'the sail loft, cut anywhere': layout('sail-loft-panels').replace(/sold: in repeats/, 'sold: anywhere'),
   'the reading nook': layout('reading-nook-mounted'),
+  'the chart room': layout('chart-room-panels'),
   'panels kept whole': states('kept whole', 40),
   'panels as plain cloth': states('plain cloth', 40),
 };
