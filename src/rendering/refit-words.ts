@@ -5,11 +5,16 @@ import type { Offer } from '../planning/mat/refit.ts';
 import type { OfferKind, Remedy } from '../planning/mat/remedies.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
 import type { Ticks } from '../units/ticks.ts';
+import { counterWords } from './panel-words.ts';
 
 /** What an offer does, in one sentence without its end: `leave out 1 of 3 bench covers`. */
-export function offerWords({ changes, bought }: Offer, plan: Plan): string {
+export function offerWords({ changes, bought, cutPlan }: Offer, plan: Plan): string {
   const words = changesWords(changes, plan);
-  const buys = bought.map(({ cloth, length }) => `${formatBuy(length, plan)} more of ${cloth}`);
+  const buys = bought.map(({ cloth, length }) => {
+    const own = cutPlan.cloths.find((clothPlan) => clothPlan.cloth === cloth);
+    const counter = own ? counterWords(cutPlan, own) : '';
+    return `${formatBuy(length, plan)} more of ${cloth}${counter === '' ? '' : ` (${counter})`}`;
+  });
   return [...(words === '' ? [] : [words]), ...(buys.length === 0 ? [] : [`buy ${listed(buys)}`])].join('; ');
 }
 

@@ -3,6 +3,7 @@ import { smallestSetOf } from '../planning/named-set.ts';
 import type { Yielded } from '../planning/yield-of.ts';
 import { formatBuy, formatMoney } from '../units/format.ts';
 import { writeJson } from './json-text.ts';
+import { counterWords } from './panel-words.ts';
 import { planJson } from './plan-json.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { usesText } from './uses.ts';
@@ -32,12 +33,14 @@ function isWhole(plan: Plan, set: Yielded['set']): boolean {
 function clothRows({ cloths, sets, cutPlan }: Yielded, plan: Plan): readonly (readonly [string, string])[] {
   return cloths.map(({ cloth, sets: own, proven }) => {
     if (own === undefined) {
-      const purchase = cutPlan?.cloths.find((each) => each.cloth === cloth)?.purchase;
-      if (!purchase) return [cloth, 'none is here'];
+      const found = cutPlan?.cloths.find((each) => each.cloth === cloth);
+      const purchase = found?.purchase;
+      if (!cutPlan || !purchase) return [cloth, 'none is here'];
+      const counter = counterWords(cutPlan, found);
       const cost = purchase.cost === undefined ? '' : ` for ${formatMoney(purchase.cost, plan.currency)}`;
       return [
         cloth,
-        `none is here; buy ${purchase.lengths.map(({ bought }) => formatBuy(bought, plan)).join(' and ')}${cost}`,
+        `none is here; buy ${purchase.lengths.map(({ bought }) => formatBuy(bought, plan)).join(' and ')}${cost}${counter === '' ? '' : `; ${counter}`}`,
       ];
     }
     const holds = `holds ${proven ? '' : 'at least '}${own === 1 ? '1 set' : `${own} sets`}`;

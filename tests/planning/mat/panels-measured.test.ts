@@ -5,6 +5,7 @@ import type { CutPlan } from '../../../src/model/cut-plan.ts';
 import type { Plan } from '../../../src/model/plan.ts';
 import { refit } from '../../../src/planning/mat/refit.ts';
 import { makeCutPlan } from '../../../src/planning/plan.ts';
+import { offerWords } from '../../../src/rendering/refit-words.ts';
 import { plannedText, readText } from '../../support/planned-text.ts';
 
 const text = (cloth: string, fronts: number) => `
@@ -93,5 +94,8 @@ describe('cloth with panels that was measured', () => {
     expect(drop?.dropped).toBe(1);
     const buy = found.value.offers.find(({ kind }) => kind === 'buy');
     expect(buy?.bought).toHaveLength(1);
+    expect(offerWords(buy!, plan)).toMatch(
+      /more of gull squares \(may be cut anywhere: a whole repeat of 60 cm/,
+    );
   });
 });
