@@ -1,5 +1,6 @@
 import { checkPlan } from '../check/check-plan.ts';
 import { type Expanded, expandMakes } from '../makes/expand.ts';
+import type { ClothName } from '../model/cloth.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { Issue, Outcome } from '../model/issue.ts';
 import type { JoinedPiece, PieceWanted } from '../model/piece.ts';
@@ -13,6 +14,7 @@ import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from
 import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { usesOfLeftovers } from './leftovers/uses-of.ts';
+import { stuckOnPanels, withoutChoosing } from './panels/barred-choices.ts';
 import { creasedPanels } from './panels/panels-told.ts';
 import { notStacked, type Separate, stackCloths } from './stacks.ts';
 
@@ -49,11 +51,23 @@ export const DEFAULT_EFFORT = 400_000;
  * Every cloth is planned by itself; stackCloths then finds those that are better cut as one. Fails with all the problems of all cloths together.
  */
 export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutPlan> {
+  return planBarring(asked, options, { cloths: [] });
+}
+
+/** Cloths that are chosen for no part that may be cut from another, and what was proven before any was barred. */
+interface Barred {
+  readonly cloths: readonly ClothName[];
+  readonly first?: ClothsChosen;
+}
+
+function planBarring(asked: Plan, options: PlanningOptions, barred: Barred): Outcome<CutPlan> {
   const plan = leavesClothOpen(asked) ? withOpeningsClosed(asked) : asked;
   const openings = chooseOpenings(plan, lookAt(plan, options));
   const expanded = expandMakes(plan, openings);
   const chosen =
-    leavesClothOpen(plan) || plan.sets ? chooseFor(plan, openings, expanded, options) : undefined;
+    leavesClothOpen(plan) || plan.sets
+      ? chooseFor(withoutChoosing(plan, barred.cloths), openings, expanded, options)
+      : undefined;
   if (chosen?.ok === false) return { ok: false, issues: chosen.issues };
   const made = chosen ? expandChosen(plan, chosen.value.lots, openings, expanded) : expanded;
   const issues: Issue[] = [...made.issues, ...(chosen?.issues ?? [])];
@@ -84,14 +98,26 @@ export function makeCutPlan(asked: Plan, options: PlanningOptions): Outcome<CutP
     pieces.push(...outcome.value.pieces);
     joined.push(...outcome.value.joined);
   }
-  if (issues.some((issue) => issue.severity === 'error')) return { ok: false, issues };
+  const first = barred.first ?? chosen?.value;
+  if (issues.some((issue) => issue.severity === 'error')) {
+    // A choice knows nothing of where panels lie: pieces that find no room beside them may find it on another cloth.
+    const stuck = stuckOnPanels(plan, issues, barred.cloths);
+    const again =
+      stuck === undefined
+        ? undefined
+        : planBarring(asked, options, { cloths: [...barred.cloths, stuck], ...(first && { first }) });
+    return again?.ok ? again : { ok: false, issues };
+  }
   issues.push(...shrinkingPieces(plan, made.pieces), ...notStacked(plan, separate));
   const order = new Map(made.pieces.map((piece, index) => [piece.id, index] as const));
   pieces.sort((a, b) => order.get(a.partOf?.piece ?? a.id)! - order.get(b.partOf?.piece ?? b.id)!);
   const { effort, seed, stop } = options;
   const pack = { effort, seed, ...(stop && { stop: () => stop() }) };
   const assembled = ({ cloths, stacks }: ReturnType<typeof stackCloths>): CutPlan => {
-    const choice = leavesClothOpen(plan) && chosen && settledChoice(plan, chosen.value, cloths, joined);
+    const choice =
+      leavesClothOpen(plan) &&
+      chosen &&
+      settledChoice(plan, { ...first!, lots: chosen.value.lots }, cloths, joined);
     return { plan, pieces, joined, makes: made.sheets, stacks, cloths, ...(choice && { choice }), issues };
   };
   const stacked = assembled(stackCloths(plan, separate, pack));

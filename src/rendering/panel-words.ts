@@ -41,8 +41,8 @@ export function counterWords(
   const every = formatLength(panels.every, plan);
   const isHeld = holdsPanels(cutPlan, cloth);
   if (panels.sold === 'anywhere') {
-    const each = bought.length === 1 ? '' : ' in each length';
-    return isHeld ? `may be cut anywhere: a whole repeat of ${every} is reckoned in${each} for that` : '';
+    const each = bought.length === 1 ? '' : ', in each length';
+    return isHeld ? `may be cut anywhere: a whole repeat of ${every} is reckoned in for that${each}` : '';
   }
   const counts = bought.map((length) => String(length / panels.every!));
   const asked =

@@ -88,6 +88,26 @@ pieces:
     expect(boughtOf(cutPlan, 'harbour panels')).toBe(inches(40));
   });
 
+  it('are left to what needs them where the rest finds no room beside them', () => {
+    // Beside a panel of 15 in on 20 in of cloth, every 20 in, no back of 18 x 12 5/8 in has room, however many repeats are bought.
+    const cutPlan = plannedText(`
+plan: The sail loft
+unit: in
+currency: $
+cloths:
+  narrow panels: { width: 25, selvedge: 1/2, price: 1.00 per yd, buy: yes, panels: { every: 20, areas: [{ name: gull, from edge: 5, from end: 2 1/2, size: 15 x 15 }] } }
+  oat linen: { width: 57, selvedge: 5/8, price: 8.25 per yd, buy: yes }
+make:
+  - { name: cushions, kind: envelope-cover, count: 2, size: 17 x 17, cloth: { front: narrow panels, backs: [narrow panels, oat linen] }, panel: { front: gull } }
+`);
+    expect(boughtOf(cutPlan, 'narrow panels')).toBe(inches(40));
+    expect(cutPlan.choice!.lots).toMatchObject([
+      { count: 2, cloths: { front: 'narrow panels', backs: 'oat linen' } },
+    ]);
+    // What is proven is proven of all choices, of the one that could not be cut as well.
+    expect(cutPlan.choice!.bound).toBeLessThan(cutPlan.choice!.total);
+  });
+
   it('take a length that is worked by hand', () => {
     const wanted = (keys: string, count: number) => {
       const plan = readText(
