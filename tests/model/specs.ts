@@ -16,6 +16,7 @@ export const specs: readonly MakeSpec[] = [
       },
       hem: { kind: 'hem', meaning: 'Hem of the backs.', default: { inches: '1 + 1/2', metric: '2.5 + 1' } },
       'smaller by': { kind: 'length', meaning: 'Smaller than the pad.', optional: true },
+      pad: { kind: 'size', meaning: 'The pad that is at hand.', optional: true },
       opening: {
         kind: 'choice',
         meaning: 'How it closes.',
