@@ -40,18 +40,27 @@ export function widthAtRisk(
 ): WidthAtRisk | undefined {
   const widths = changingWidths(plan, cloth);
   const answers = new Map<number, Need>();
-  const needAt = (index: number): Need => {
-    const known = answers.get(index) ?? needOf(plan, { ...cloth, width: widths[index]! }, pieces, options);
-    answers.set(index, known);
-    return known;
-  };
-  const last = widths.length - 1;
-  if (!cloth.buy || last < 0 || needAt(last) === undefined) return undefined;
   const steps: WidthStep[] = [];
+  const last = widths.length - 1;
+  const needAt = (index: number): Need => {
+    if (!answers.has(index)) {
+      const share = steps.length === 0 || answers.get(last)?.proven ? 1 : UNPROVEN;
+      const pack = { ...options, effort: Math.ceil(options.effort / share) };
+      answers.set(index, needOf(plan, { ...cloth, width: widths[index]! }, pieces, pack));
+    }
+    return answers.get(index);
+  };
+  const holdsAt = (index: number, bought: Ticks): boolean => {
+    if (!answers.has(index) && leastByArea(plan, { ...cloth, width: widths[index]! }, pieces) > bought)
+      return false;
+    const need = needAt(index);
+    return need !== undefined && need.bought <= bought;
+  };
+  if (!cloth.buy || last < 0 || needAt(last) === undefined) return undefined;
   let index = last;
   while (index >= 0 && needAt(index)) {
     const { bought, proven } = needAt(index)!;
-    const lowest = lowestWith(needAt, index, bought);
+    const lowest = lowestWith(holdsAt, index, bought);
     steps.push({ from: widths[lowest]!, bought, proven: proven && needAt(lowest)!.proven });
     index = lowest - 1;
   }
@@ -60,14 +69,19 @@ export function widthAtRisk(
 
 type Need = { readonly bought: Ticks; readonly proven: boolean } | undefined;
 
+/**
+ * Where no need is proven at the cloth's own width, every search spends all its effort: beyond the first step, which is
+ * what matters most at the counter, it has this part of it.
+ */
+const UNPROVEN = 4;
+
 /** Least index whose need is still `bought`; needs only rise as the index falls. */
-function lowestWith(needAt: (index: number) => Need, from: number, bought: Ticks): number {
+function lowestWith(holdsAt: (index: number, bought: Ticks) => boolean, from: number, bought: Ticks): number {
   let holds = from;
   let fails = -1;
   while (holds - fails > 1) {
     const middle = Math.floor((holds + fails) / 2);
-    const need = needAt(middle);
-    if (need && need.bought <= bought) holds = middle;
+    if (holdsAt(middle, bought)) holds = middle;
     else fails = middle;
   }
   return holds;
@@ -107,6 +121,15 @@ function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], option
   const least =
     packed.bound === undefined || lengths.length === 0 ? 0 : buyFor(cloth, Math.ceil(packed.bound)).bought;
   return { bought, proven: lengths.length === 0 || least === bought };
+}
+
+/** No plan buys less than the areas take of the whole width, beside all that is in hand. */
+function leastByArea(plan: Plan, cloth: Cloth, pieces: readonly PieceWanted[]): number {
+  const held = bedsOf(plan, cloth).inHand.reduce((total, bed) => total + bed.width * bed.length, 0);
+  const area = pieces.reduce((total, { size, copies }) => total + size.width * size.length * copies, 0);
+  // A tick is taken off, so that rounding never refuses what just fits.
+  const length = Math.floor((area - held) / cloth.width) - 1;
+  return length <= 0 ? 0 : buyFor(cloth, length).bought;
 }
 
 /** Shrinkage along the length up to which a buy still holds, in parts per million, rounded down. */

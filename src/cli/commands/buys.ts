@@ -29,6 +29,7 @@ import { markerFileNames } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
+import { type StepsLine, showSteps } from '../progress.ts';
 import { readPlanFile } from '../read-plan-file.ts';
 import { refusalOf } from '../read-plan-text.ts';
 import { columnsOf, show, type Terminal } from '../terminal.ts';
@@ -45,30 +46,35 @@ export async function runBuys(
 ): Promise<ExitCode> {
   const { plan: asWritten, read } = await readPlanFile(operands[0]!, options, terminal);
   const { wishes, ...plan } = asWritten;
-  const compare = compareOptions(asWritten, options);
+  const steps = showSteps(terminal);
+  const compare = compareOptions(asWritten, options, steps);
   const set = typeof options.set === 'string' ? readSet(options.set, asWritten) : undefined;
   const folder = typeof options.out === 'string' ? options.out : undefined;
   if (folder !== undefined) checkTargets(folder, chartNames(plan).flat(), isOurs);
   const { effort, seed } = compare.pack;
-  const outcome = makeCutPlan(plan, { effort: Math.ceil(effort / 4), seed });
+  steps.at('the plan');
+  const outcome = makeCutPlan(plan, { effort: Math.ceil(effort / 4), seed, stop: steps.stop });
+  steps.clear();
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
   // What the maker would like counts in a buy's favour; its uses are not planned here.
   const cutPlan = { ...outcome.value, plan: { ...outcome.value.plan, ...(wishes && { wishes }) } };
   const asJson = options.json === true;
-  const shown = { terminal, everyWidth: options['every-width'] === true };
+  const shown = {
+    terminal: asJson ? undefined : terminal,
+    steps,
+    everyWidth: options['every-width'] === true,
+  };
   const found: ClothBuys[] = [];
   for (const name of clothNamed(
     cutPlan.cloths.map(({ cloth }) => cloth),
     options.cloth,
   )) {
-    const buys = buysOf(cutPlan, name, set, compare, asJson ? undefined : shown);
+    const buys = buysOf(cutPlan, name, set, compare, shown);
     if (buys) found.push(buys);
   }
   if (found.length === 0) throw nothingBought(plan, options.cloth);
-  const whole =
-    typeof options.cloth === 'string'
-      ? undefined
-      : wholeOf(cutPlan, set, compare, asJson ? undefined : terminal);
+  const whole = typeof options.cloth === 'string' ? undefined : wholeOf(cutPlan, set, compare, shown);
+  steps.clear();
   if (asJson) show(terminal, writeBuysJson(plan, found, whole));
   if (folder === undefined) return EXIT.done;
   const files = await charts(found, cutPlan.plan);
@@ -87,14 +93,21 @@ function nothingBought({ cloths }: Pick<Plan, 'cloths'>, wanted: OptionValues[st
   return new CommandProblem(EXIT.noPlan, message);
 }
 
-function compareOptions(plan: Plan, options: OptionValues): CompareOptions {
+function compareOptions(plan: Plan, options: OptionValues, { stop }: StepsLine): CompareOptions {
   const { lengths, worth } = options;
   return {
-    pack: { effort: Number(options.effort), seed: Number(options.seed) },
+    pack: { effort: Number(options.effort), seed: Number(options.seed), stop },
     rungs: Number(options.rungs),
     ...(typeof lengths === 'string' && { lengths: readLengths(lengths, plan) }),
     ...(typeof worth === 'string' && { leftoverWorth: readWorthOption(worth, plan) }),
   };
+}
+
+interface Shown {
+  /** Where rows go as soon as they are known; nowhere where all is told as JSON. */
+  readonly terminal: Terminal | undefined;
+  readonly steps: StepsLine;
+  readonly everyWidth: boolean;
 }
 
 function buysOf(
@@ -102,9 +115,8 @@ function buysOf(
   name: string,
   named: NamedSet | undefined,
   options: CompareOptions,
-  shown: { readonly terminal: Terminal; readonly everyWidth: boolean } | undefined,
+  { terminal, steps, everyWidth }: Shown,
 ): ClothBuys | undefined {
-  const { terminal, everyWidth } = shown ?? {};
   const { plan } = cutPlan;
   const cloth = plan.cloths.find((own) => own.name === name)!;
   if (!cloth.buy) return undefined;
@@ -124,13 +136,17 @@ function buysOf(
     show(terminal, tableRow(buyColumns(plan), columnsOf(terminal), first));
   }
   // Each row is shown as soon as it is known.
-  const onBuy = (buy: Buy) =>
-    terminal && show(terminal, tableRow(buyRow(buy, plan, letters), columnsOf(terminal), first));
+  const onBuy = (buy: Buy) => {
+    steps.clear();
+    if (terminal) show(terminal, tableRow(buyRow(buy, plan, letters), columnsOf(terminal), first));
+  };
+  steps.at(`buys of "${name}"`);
   const reach = cutPlan.cloths.find((own) => own.cloth === name)?.purchase?.bought;
   const compared = compareBuys(plan, cloth, pieces, { ...options, set, ...(reach && { reach }), onBuy });
   if (!compared) return undefined;
   const width = widthAtRisk(plan, cloth, pieces, options.pack);
   const shrinkage = shrinkageAtRisk(cloth, packedLength(plan, cloth, pieces, options), 4);
+  steps.clear();
   if (terminal) {
     const columns = columnsOf(terminal);
     for (const words of [...buyNotes(compared), wordBestValue(compared, plan)])
@@ -160,7 +176,7 @@ function wholeOf(
   cutPlan: CutPlan,
   named: NamedSet | undefined,
   { pack, rungs, leftoverWorth }: CompareOptions,
-  terminal: Terminal | undefined,
+  { terminal, steps }: Shown,
 ): WholeCompared | undefined {
   const { plan, cloths } = cutPlan;
   const smallest = named ?? smallestSetOf(plan);
@@ -168,7 +184,9 @@ function wholeOf(
   const set = named || piecesOfSet(plan, cutPlan.pieces, smallest) ? smallest : wantedOf(plan);
   if (cloths.length < 2 && !named) return undefined;
   let begun = false;
+  steps.at('all cloths together');
   const onBuy = (buy: WholeBuy) => {
+    steps.clear();
     if (!terminal) return;
     const columns = columnsOf(terminal);
     if (!begun) {

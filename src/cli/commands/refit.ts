@@ -19,6 +19,7 @@ import { readTake } from '../mat/take.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
+import { showSteps } from '../progress.ts';
 import { provenCutPlan } from '../proven-plan.ts';
 import { readPlanFile } from '../read-plan-file.ts';
 import { readOutcome, refusalOf } from '../read-plan-text.ts';
@@ -46,12 +47,16 @@ export async function runRefit(
   const may = typeof options['may-shrink'] === 'string' ? readMayShrink(options['may-shrink'], plan) : [];
   const target = take === undefined ? undefined : targetOf(file, plan, options);
   const effort = { effort: Number(options.effort), seed: Number(options.seed) };
+  const steps = showSteps(terminal);
+  steps.at('what would make it fit');
   const outcome = refit(plan, {
     ...effort,
     may,
+    stop: steps.stop,
     ...(take !== undefined && { take }),
-    make: (changed) => provenCutPlan(changed, effort),
+    make: (changed) => provenCutPlan(changed, { ...effort, stop: steps.stop }),
   });
+  steps.clear();
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.badInput, plan.unit);
   const found = outcome.value;
   if (take !== undefined && target !== undefined)

@@ -13,6 +13,7 @@ import { markerFileNames } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
+import { showSteps } from '../progress.ts';
 import { provenUses } from '../proven-plan.ts';
 import { readPlanFile } from '../read-plan-file.ts';
 import { refusalOf } from '../read-plan-text.ts';
@@ -40,7 +41,12 @@ export async function runUses(
     wished.cloths.map(({ cloth }) => cloth),
     options.cloth,
   );
-  const uses = usesOfLeftovers(ofCloths(wished, only), usesOptions(options));
+  const steps = showSteps(terminal);
+  const uses = ofCloths(wished, only).cloths.flatMap(({ cloth }) => {
+    steps.at(`what is left of "${cloth}"`);
+    return usesOfLeftovers(ofCloths(wished, [cloth]), usesOptions(options, steps.stop));
+  });
+  steps.clear();
   provenUses({ ...wished, uses });
   if (options.json === true) show(terminal, writeUsesJson(plan.name, uses, plan));
   else show(terminal, usesText(uses, plan, columnsOf(terminal)));
@@ -58,8 +64,8 @@ function ofCloths(cutPlan: CutPlan, only: readonly string[]): CutPlan {
 }
 
 /** A question is asked of one make on a few leftovers, so it takes a small part of the effort of a whole cloth. */
-export function usesOptions(options: OptionValues) {
-  const own = { effort: Math.ceil(Number(options.effort) / 20), seed: Number(options.seed) };
+export function usesOptions(options: OptionValues, stop: () => boolean = () => false) {
+  const own = { effort: Math.ceil(Number(options.effort) / 20), seed: Number(options.seed), stop };
   const planned = (plan: Plan) => {
     const outcome = makeCutPlan(plan, own);
     return outcome.ok ? outcome.value : undefined;

@@ -10,6 +10,7 @@ import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
+import { showSteps } from '../progress.ts';
 import { readPlanFile } from '../read-plan-file.ts';
 import { refusalOf } from '../read-plan-text.ts';
 import { columnsOf, show, type Terminal } from '../terminal.ts';
@@ -43,7 +44,10 @@ export async function runYield(
   const set = typeof options.set === 'string' ? readSet(options.set, plan) : smallestSetOf(plan);
   const folder = typeof options.out === 'string' ? options.out : undefined;
   if (folder !== undefined) checkTargets(folder, outputNames(plan, KINDS), isOurs);
-  const outcome = yieldOf(plan, set, Number(options.most), usesOptions(options));
+  const steps = showSteps(terminal);
+  steps.at('what the cloth gives');
+  const outcome = yieldOf(plan, set, Number(options.most), usesOptions(options, steps.stop));
+  steps.clear();
   if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
   const found = outcome.value;
   show(

@@ -18,6 +18,9 @@ import { orderFor, type Wished } from './use-plan.ts';
 /** The shop's steps beyond the plan's own buy that are looked at; more is another purchase, not an addition. */
 export const MOST_STEPS = 4;
 
+/** Of the many sizes that nobody asked for, each is looked at with a small part of the effort; what is told is planned in full. */
+const UNLISTED = 2;
+
 /** Additions for what the maker has not listed that are told of one cloth. */
 const MOST_UNLISTED = 3;
 
@@ -41,7 +44,7 @@ export function moreToBuy(
   // What is cut larger for a wash to come would be made larger once more.
   if (cloth.washing?.cutLarger) return [];
   const base = clothPlan.purchase.bought;
-  const given = { plan, cloth, wanted, base };
+  const given = { plan, cloth, wanted, base, known: new Map<string, Ticks | undefined>() };
   const foreseen = tried.flatMap((own) => {
     const without = found.uses.find(({ wish }) => wish === own.wish)?.count ?? 0;
     return leastMore({ ...given, tried: own, without }, options) ?? [];
@@ -60,6 +63,8 @@ interface Given {
   readonly tried: Tried;
   /** How many the leftovers give anyway. */
   readonly without: number;
+  /** What was packed before, by the pieces that were asked for: sizes come again in several wishes and counts. */
+  readonly known: Map<string, Ticks | undefined>;
 }
 
 type Foreseen = Omit<MoreToBuy, 'plan'> & { readonly given: Given };
@@ -86,11 +91,41 @@ function leastMore(given: Given, options: UsesOptions): Foreseen | undefined {
   let count = Math.max(without + 1, wish.least);
   if (count > limit) return undefined;
   const { step, longest = Number.POSITIVE_INFINITY } = cloth.buy!;
-  const bought = (many: number) => boughtWith(given, wanted, many, options) ?? Number.POSITIVE_INFINITY;
-  const first = bought(count);
-  if (first > base + MOST_STEPS * step || first > longest) return undefined;
-  while (count < limit && bought(count + 1) <= first) count += 1;
+  const furthest = Math.min(base + MOST_STEPS * step, longest);
+  const bought = (many: number, most: number) =>
+    leastByArea(given, many) > most
+      ? Number.POSITIVE_INFINITY
+      : (boughtWith(given, wanted, many, options) ?? Number.POSITIVE_INFINITY);
+  const first = bought(count, furthest);
+  if (first > furthest) return undefined;
+  // More never need less: strides that double until one is too many, then halved.
+  let [stride, fails] = [1, limit + 1];
+  while (count + stride < fails) {
+    if (bought(count + stride, first) <= first) {
+      count += stride;
+      stride *= 2;
+    } else {
+      fails = count + stride;
+      stride = 1;
+    }
+    stride = Math.min(stride, Math.max(1, Math.floor((fails - count) / 2)));
+  }
   return told(given, count, ticks(Math.max(0, first - base)), options);
+}
+
+/** No plan buys less than what the areas alone take of the usable width, beside all that is in hand. */
+function leastByArea({ plan, cloth, wanted, tried }: Given, count: number): number {
+  const { inHand, toBuy } = bedsOf(plan, cloth);
+  if (!toBuy) return 0;
+  const plies = toBuy.lay.kind === 'folded' ? 2 : 1;
+  const area = [...wanted, ...times(tried.set, count)].reduce(
+    (sum, { size, copies }) => sum + size.width * size.length * copies,
+    0,
+  );
+  const held = inHand.reduce((sum, bed) => sum + bed.width * bed.length, 0);
+  // A hair is taken off, so that rounding never refuses what just fits.
+  const length = Math.floor((area - held) / (plies === 2 ? cloth.width : toBuy.usable)) - 1;
+  return length <= 0 ? 0 : buyFor(cloth, length).bought;
 }
 
 function told(given: Given, count: number, more: Ticks, options: UsesOptions): Foreseen | undefined {
@@ -124,6 +159,26 @@ function boughtWith(
   count: number,
   options: UsesOptions,
 ): Ticks | undefined {
+  const extra = times(given.tried.set, count);
+  const alike = extra.map(({ size, copies, grain, match, onFold, join }) => [
+    size,
+    copies,
+    grain,
+    match,
+    onFold,
+    join,
+  ]);
+  const key = JSON.stringify([wanted.length > 0, alike]);
+  if (!given.known.has(key)) given.known.set(key, packedWith(given, wanted, count, options));
+  return given.known.get(key);
+}
+
+function packedWith(
+  given: Given,
+  wanted: readonly PieceWanted[],
+  count: number,
+  options: UsesOptions,
+): Ticks | undefined {
   const { plan, tried } = given;
   const pieces = [...wanted, ...times(tried.set, count)];
   // By themselves they are cut from a new length.
@@ -132,7 +187,9 @@ function boughtWith(
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   if (issues.some(({ severity }) => severity === 'error')) return undefined;
-  const packed = packLaid(cloth, beds, kinds, { ...packOf(options), stages: plan.stages });
+  const { effort, ...pack } = packOf(options);
+  const share = tried.source === 'list' ? effort : Math.ceil(effort / UNLISTED);
+  const packed = packLaid(cloth, beds, kinds, { ...pack, effort: share, stages: plan.stages });
   if (!packed.ok) return undefined;
   return ticks(
     packed.beds.reduce(
