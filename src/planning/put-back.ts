@@ -34,7 +34,8 @@ type Box = PlainBox<Ticks>;
 /**
  * The keepable leftovers of one length. A cut is made only where a piece lies on one of its sides, so neighbouring
  * parts without a piece stay one: a leftover at the edge keeps its selvedge, one across the whole width its crease.
- * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself;
+ * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself, since no
+ * piece is ever cut across it;
  * so is every remnant of a length with flaws, without what still hangs on to it.
  */
 export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {

@@ -49,6 +49,13 @@ const inches = (count: number) => count * TICKS_PER_INCH;
 const names = (text: string) => drawn(text).inHand.map(({ name }) => name);
 
 describe('drawing on the cupboard', () => {
+  it('takes a crease where the entry says it lies', () => {
+    const placed = CUPBOARD.replace('washed: yes,', 'washed: yes, crease: keep off 1 at 20,');
+    const { inHand, issues } = drawn(planWith(['from cupboard: kelp end']), placed);
+    expect(issues).toEqual([]);
+    expect(inHand[0]!.crease).toEqual({ kind: 'keep-off', each: inches(1), at: inches(20) });
+  });
+
   it('takes an entry by its name, with all that it says', () => {
     const { inHand, cupboard, issues } = drawn(planWith(['from cupboard: kelp end', '19']));
     expect(issues).toEqual([]);

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { entryRemarks } from '../../src/cli/cupboard/entry-text.ts';
 import type { Cupboard } from '../../src/model/cupboard.ts';
 import { readCupboard, readEntry } from '../../src/model/cupboard-file.ts';
 import { cupboardSchemaDocument } from '../../src/model/cupboard-schema.ts';
@@ -70,6 +71,15 @@ describe('the file of a cupboard', () => {
     expect(short!.worth).toEqual({ hundredths: 520, per: TICKS_PER_METRE ** 2 });
   });
 
+  it('tells where a crease lies that is not midway', () => {
+    const [first] = read(FULL.replace('keep off 3/4', 'keep off 3/4 at 20 1/2')).entries;
+    const crease = { kind: 'keep-off', each: (3 / 4) * TICKS_PER_INCH, at: 20.5 * TICKS_PER_INCH };
+    expect(first!.crease).toEqual(crease);
+    expect(entryRemarks(first!, { unit: 'in', currency: '$' })).toContain(
+      'crease kept off by 3/4 in, 20 1/2 in from the left edge',
+    );
+  });
+
   it('may be empty', () => {
     expect(read('cupboard: c\nunit: in\nentries: []').entries).toEqual([]);
   });
@@ -94,6 +104,7 @@ const BAD: readonly (readonly [from: string | RegExp, to: string, place: string,
   ['width: 45', 'widht: 45', '9:5', /"widht" is not known here; likely "width"/],
   ['right: 3/8', 'right: 44 1/2', '11:15', /the selvedges take 45 in, all of the 45 in there is/],
   ['keep off 3/4', 'keep of 3/4', '12:13', /likely "keep off 3\/4"/],
+  ['keep off 3/4', 'keep off 3/4 at 45', '12:13', /a place inside the width/],
   ['keep off 3/4', 'keep off 30', '12:13', /the strip kept off the crease takes 60 in, more than/],
   ['grain: lengthwise', 'grain: along', '13:12', /write lengthwise, crosswise or unknown/],
   ['grain: lengthwise', 'grain: crosswise', '13:12', /selvedge and crease run along the length/],

@@ -118,7 +118,7 @@ class Mix {
       ...(this.#chance(2) && { price: { hundredths: 900, per: ticks(TICKS_PER_YARD) } }),
     };
     const supply = this.#pick(['buy', 'both', 'both', 'both', 'in hand'] as const);
-    const inHand = supply === 'buy' ? [] : this.#lengths(body, supply === 'in hand' ? 2 : 1);
+    const inHand = supply === 'buy' ? [] : this.#lengths(body, supply === 'in hand' ? 3 : 1);
     const step = ticks(this.#unit === 'in' ? TICKS_PER_YARD / 8 : 10 * TICKS_PER_CM);
     const cloth: Cloth = { ...body, inHand, ...(supply !== 'in hand' && { buy: { step } }) };
     if (role === 'matched') return this.#printed(cloth);
@@ -146,11 +146,11 @@ class Mix {
   }
 
   #lengths(cloth: Cloth, least: number): readonly LengthInHand[] {
-    return Array.from({ length: least + this.#below(2) }, (_, index): LengthInHand => {
+    return Array.from({ length: Math.min(3, least + this.#below(2)) }, (_, index): LengthInHand => {
       const width = ticks(
         this.#chance(2) ? cloth.width : Math.floor(cloth.width * (0.7 + 0.1 * this.#below(3))),
       );
-      const length = this.#inches(40, 90);
+      const length = this.#inches(50, 110);
       const crease = this.#chance(2) ? cloth.crease : this.#crease();
       const at = ticks(Math.floor(width * (0.3 + 0.1 * this.#below(4))));
       return {
@@ -236,15 +236,15 @@ class Mix {
     return `piece ${this.#names}`;
   }
 
-  #size(most = 16): Size {
+  #size(most = 13): Size {
     return { width: this.#inches(3, most), length: this.#inches(4, most) };
   }
 
   /** Every cloth has two or three pieces, each with what its cloth can be asked for. */
   #pieces(cloth: Cloth, role: Role, cloths: readonly Cloth[]): readonly LoosePiece[] {
-    return Array.from({ length: 2 + this.#below(2) }, (_, index): LoosePiece => {
+    return Array.from({ length: 1 + this.#below(3) }, (_, index): LoosePiece => {
       const piece: LoosePiece = {
-        ...{ name: this.#pieceName(), count: 1 + this.#below(4), size: this.#size(), cloth: cloth.name },
+        ...{ name: this.#pieceName(), count: 1 + this.#below(3), size: this.#size(), cloth: cloth.name },
         grain: cloth.direction === 'plain' && this.#chance(3) ? 'lengthwise' : 'either',
       };
       const ask = index === 0 || this.#chance(3);
@@ -269,7 +269,7 @@ class Mix {
   #aroundPanel(piece: LoosePiece, { panels }: Cloth, cloths: readonly Cloth[]): LoosePiece {
     const [look] = panels?.areas ?? [];
     if (!look) return piece;
-    const side = (own: Ticks) => ticks(own + this.#inches(0.5, 3));
+    const side = (own: Ticks) => ticks(own + this.#inches(0.5, 1.5));
     const upright = look.turned % 2 === 0 ? look : { width: look.length, length: look.width };
     const cloth = this.#pick(cloths).name;
     const mounts: readonly Mount[] = [
@@ -279,7 +279,7 @@ class Mix {
     const mount = this.#chance(3) ? this.#pick(mounts) : undefined;
     return {
       ...piece,
-      count: 1 + this.#below(2),
+      count: 1,
       grain: 'either',
       size: { width: side(upright.width), length: side(upright.length) },
       panel: { names: [look.name], ...(mount && { mount }) },
@@ -337,7 +337,7 @@ class Mix {
         ...(front.repeat?.along !== undefined &&
           this.#chance(2) && { matches: { front: { kind: 'alike' } } }),
         measures: {
-          size: { width: this.#inches(9, 15), length: this.#inches(9, 15) },
+          size: { width: this.#inches(8, 12), length: this.#inches(8, 12) },
           'smaller than pad': 0,
           'seam allowance': ticks(TICKS_PER_INCH / 2),
           hem: { visible: ticks(TICKS_PER_INCH), under: ticks(TICKS_PER_INCH / 2) },

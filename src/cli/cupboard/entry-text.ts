@@ -39,7 +39,11 @@ function selvedgeWords({ selvedge: { left, right } }: CupboardEntry, unit: Cupbo
 }
 
 function creaseWords(crease: Crease, unit: Cupboard['unit']): string | undefined {
-  if (crease.kind === 'keep-off') return `crease kept off by ${formatLength(crease.each, { unit })}`;
+  const say = (length: Ticks) => formatLength(length, { unit });
+  if (crease.kind === 'keep-off') {
+    const place = crease.at === undefined ? '' : `, ${say(crease.at)} from the left edge`;
+    return `crease kept off by ${say(crease.each)}${place}`;
+  }
   return crease.kind === 'use' ? 'crease' : undefined;
 }
 
@@ -53,7 +57,10 @@ export function entryJson(entry: CupboardEntry, look: Look): object {
     width: say(entry.width),
     length: say(entry.length),
     selvedge: { left: say(entry.selvedge.left), right: say(entry.selvedge.right) },
-    crease: crease.kind === 'keep-off' ? { kind: crease.kind, each: say(crease.each) } : crease,
+    crease:
+      crease.kind === 'keep-off'
+        ? { kind: crease.kind, each: say(crease.each), at: crease.at && say(crease.at) }
+        : crease,
     grain: entry.grain,
     direction: entry.direction,
     printRuns: entry.printRuns,

@@ -26,7 +26,7 @@ const ENTRY_OPTIONS: readonly OptionRecord[] = [
   text('selvedge', 'length', 'selvedge on both sides; 0 where the edges are cut'),
   text('left', 'length', 'selvedge on the left, where the right has another'),
   text('right', 'length', 'selvedge on the right, where the left has another'),
-  text('crease', 'rule', 'bolt fold: none, use, or "keep off 3/4"'),
+  text('crease', 'rule', 'bolt fold: none, use, or "keep off 3/4 at 20", from the left edge'),
   text('grain', 'grain', 'grain its length runs along: lengthwise, crosswise or unknown'),
   text('direction', 'kind', 'plain, two-way, one-way or nap'),
   text('runs', 'way', 'way the print is upright: along or across'),

@@ -25,7 +25,7 @@ export function crease(meaning: string, context: ReadingContext, lies: 'midway' 
     }
     if (strip === null) {
       const likely = likelySpelling(text.replace(/[\d/.,].*$/, ''), ['none', 'use', 'keep off']);
-      const hint = likely === undefined ? {} : { likely: likely === 'keep off' ? example : likely };
+      const hint = likely === undefined ? {} : { likely: likely === 'keep off' ? usual : likely };
       return problem({ code: 'not-understood', details: { found: text, wanted, ...hint } });
     }
     const each = readLength(strip[1], { positive: true }, context);

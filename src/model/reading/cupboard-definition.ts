@@ -102,8 +102,9 @@ function entryShape(context: ReadingContext) {
       ),
       selvedge: selvedges('Selvedge on each side; `0` where the edge is cut.', context),
       crease: crease(
-        'Its bolt fold, midway between its edges: `none`, unless said, `use`, or kept off by so much on either side.',
+        'Its bolt fold: `none`, unless said, `use`, or kept off by so much on either side; midway between its edges, or `at` so far from its left one.',
         context,
+        'anywhere',
       ).optional(),
       grain: choice<EntryGrain>(
         'Which grain its length runs along: `lengthwise`, unless said, `crosswise`, or `unknown`.',
