@@ -52,6 +52,8 @@ export interface IssueDetails {
     readonly available: Ticks;
   };
   'unused-cloth': { readonly cloth: string };
+  /** Wider than cloth is woven, as a width in centimetres is that is read as inches. */
+  'unlikely-width': { readonly cloth: string; readonly width: Ticks; readonly widest: Ticks };
   'unknown-cloth': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
   'unknown-group': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };
   'unknown-set': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };

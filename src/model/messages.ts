@@ -61,6 +61,8 @@ const WORDING: Wording = {
     `this cloth can neither be bought nor is any length of it in hand; write ${example}, or lengths: [2 yd, 1 m].`,
   'nothing-usable': ({ lost, takes, available }, write) =>
     `${LOSSES[lost]} ${write(takes)}, ${available === takes ? 'all of' : 'more than'} the ${write(available)} there is; check both figures.`,
+  'unlikely-width': ({ cloth, width, widest }, write) =>
+    `"${cloth}" is ${write(width)} wide, wider than cloth is usually woven (${write(widest)}); if that is in centimetres, write unit: cm, or the width with its unit.`,
   'unused-cloth': ({ cloth }) =>
     `nothing is cut from "${cloth}"; name it under make or pieces, or leave it out.`,
   'unknown-cloth': ({ found, known, likely }) =>

@@ -58,7 +58,7 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   const placed = [...drawn, ...measured, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
-  const told = inFileOrder([...unusedCloths(open, tree), ...placed]);
+  const told = inFileOrder([...unusedCloths(open, tree), ...unlikelyWidths(open, tree), ...placed]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }
@@ -231,6 +231,26 @@ function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
       const path = ['cloths', name];
       const place = tree.placeOf(path, 'key');
       return { code: 'unused-cloth', severity: 'warning', path, place, details: { cloth: name } };
+    });
+}
+
+/** The widest cloth that is usually sold, by common practice (no published source): curtain sheers and quilt backings. */
+const WIDEST = ticks(120 * TICKS_PER_INCH);
+
+/** In a plan in inches, a bolt wider than any is woven: very likely its width in centimetres. */
+function unlikelyWidths({ unit, cloths }: Plan, tree: WrittenTree): readonly Issue[] {
+  return cloths
+    .filter(({ width, buy }) => unit === 'in' && buy && width > WIDEST)
+    .map(({ name, width }): Issue => {
+      const path = ['cloths', name, 'width'];
+      const details = { cloth: name, width, widest: WIDEST };
+      return {
+        code: 'unlikely-width',
+        severity: 'warning',
+        path,
+        place: tree.placeOf(path, 'value'),
+        details,
+      };
     });
 }
 

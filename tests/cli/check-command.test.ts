@@ -75,4 +75,29 @@ describe('checking without planning', () => {
       'standard input: understood; nothing stands in the way of planning it.\n',
     ]);
   });
+
+  it('ends as planning does where only the cloth stands in the way, and warns of centimetres read as inches', async () => {
+    const plan = (width: number, size: string) =>
+      `plan: A\nunit: in\ncloths: { reed: { width: ${width}, selvedge: 0, buy: yes } }\npieces: [{ name: mat, count: 5, size: ${size}, cloth: reed, grain: lengthwise }]\n`;
+    const coded = async (input: string) => {
+      const [checked, made] = [
+        await laywright(['check', '-'], { cwd: folder, input }),
+        await laywright(['plan', '-', '--write', 'nothing'], { cwd: folder, input }),
+      ];
+      return [checked.exitCode, made.exitCode];
+    };
+    expect(await coded(plan(44, '45 x 20'))).toEqual([3, 3]);
+    expect(await coded(plan(44, '45 y 20'))).toEqual([2, 2]);
+    expect(await coded(plan(44, '44 x 20'))).toEqual([0, 0]);
+    const { exitCode, stdout } = await laywright(['check', '-'], {
+      cwd: folder,
+      input: plan(140, '44 x 20'),
+    });
+    expect(exitCode).toBe(0);
+    expect(stdout).toContain(
+      '"reed" is 140 in wide, wider than cloth is usually woven (120 in); if that is in centimetres, write unit: cm, or the width with its unit.',
+    );
+    const widest = await laywright(['check', '-'], { cwd: folder, input: plan(120, '44 x 20') });
+    expect(widest.stdout).not.toContain('wider than');
+  });
 });

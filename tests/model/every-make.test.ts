@@ -32,7 +32,7 @@ function shortest(make: MakeSpec, unit: 'in' | 'cm'): string {
     ([, spec]) => spec.default === undefined && spec.optional !== true,
   );
   const measures = must.map(([name, spec]) => `    ${name}: ${written(spec)}\n`).join('');
-  return `plan: p\nunit: ${unit}\ncloths:\n  oat linen: { width: 140, selvedge: 1, buy: yes }\nmake:\n  - name: first\n    kind: ${make.kind}\n    count: 3\n    cloth: oat linen\n${measures}`;
+  return `plan: p\nunit: ${unit}\ncloths:\n  oat linen: { width: 118, selvedge: 1, buy: yes }\nmake:\n  - name: first\n    kind: ${make.kind}\n    count: 3\n    cloth: oat linen\n${measures}`;
 }
 
 describe.each(specs)('$kind', (make) => {

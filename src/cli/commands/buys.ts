@@ -25,6 +25,7 @@ import { formatLength } from '../../units/format.ts';
 import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import { markerFileNames } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
@@ -55,7 +56,7 @@ export async function runBuys(
   steps.at('the plan');
   const outcome = makeCutPlan(plan, { effort: Math.ceil(effort / 4), seed, stop: steps.stop });
   steps.clear();
-  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   // What the maker would like counts in a buy's favour; its uses are not planned here.
   const cutPlan = { ...outcome.value, plan: { ...outcome.value.plan, ...(wishes && { wishes }) } };
   const asJson = options.json === true;

@@ -4,6 +4,7 @@ import { foreseen } from '../../planning/foreseen.ts';
 import { writeJson } from '../../rendering/json-text.ts';
 import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import type { OptionValues } from '../option-records.ts';
 import { placeIssues } from '../place-issues.ts';
 import { issueLine, readOutcome, refuseCupboard, unitOf } from '../read-plan-text.ts';
@@ -38,7 +39,9 @@ export async function runCheck(
     if (read.length > 0) show(terminal, asText(read));
     for (const { problem } of unread) say(terminal, problem);
   }
-  return unread.length === 0 && read.every(isSound) ? EXIT.done : EXIT.badInput;
+  const unsound = read.filter((own) => !isSound(own));
+  if (unread.length > 0) return EXIT.badInput;
+  return unsound.length === 0 ? EXIT.done : exitCodeOf(unsound.flatMap(({ issues }) => issues));
 }
 
 /** One file that cannot be read does not hide what is to be told of the others. */

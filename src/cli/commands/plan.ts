@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import type { CutPlan } from '../../model/cut-plan.ts';
-import type { Issue } from '../../model/issue.ts';
 import type { Plan } from '../../model/plan.ts';
 import { writePlanJson } from '../../rendering/plan-json.ts';
 import { summaryText } from '../../rendering/tables.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import { outputFolder } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { earlierMarkers, isOurs, outputFiles, outputNames } from '../outputs.ts';
@@ -77,17 +77,6 @@ function searchOptions(options: OptionValues) {
     seed: Number(options.seed),
     seconds: typeof options.seconds === 'number' ? options.seconds : undefined,
   };
-}
-
-/** Problems that no change of wording cures: the cloth does not hold what is wanted. */
-const NO_PLAN: readonly Issue['code'][] = [
-  ...(['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold'] as const),
-  ...(['no-cloth-holds', 'no-choice'] as const),
-];
-
-function exitCodeOf(issues: readonly Issue[]): ExitCode {
-  const errors = issues.filter((issue) => issue.severity === 'error');
-  return errors.every((issue) => NO_PLAN.includes(issue.code)) ? EXIT.noPlan : EXIT.badInput;
 }
 
 function endedEarly(by: Exclude<Searched['endedBy'], 'effort'>): string {

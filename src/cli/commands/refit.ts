@@ -12,6 +12,7 @@ import { NO_OFFER, offerWords } from '../../rendering/refit-words.ts';
 import { summaryText } from '../../rendering/tables.ts';
 import { cupboardForPlan } from '../cupboard/read-cupboard.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import { outputFolder } from '../file-names.ts';
 import { editsFor } from '../mat/change-edits.ts';
 import { readMayShrink } from '../mat/may-shrink.ts';
@@ -57,7 +58,7 @@ export async function runRefit(
     make: (changed) => provenCutPlan(changed, { ...effort, stop: steps.stop }),
   });
   steps.clear();
-  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.badInput, plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   const found = outcome.value;
   if (take !== undefined && target !== undefined)
     return takeOffer(found, String(options.take), { plan, read, target, options, terminal });

@@ -3,6 +3,7 @@ import { shoppingList } from '../../rendering/shopping.ts';
 import { shoppingCsv, shoppingJson } from '../../rendering/shopping-data.ts';
 import { shoppingText } from '../../rendering/shopping-text.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -26,7 +27,7 @@ export async function runShopping(
   if (page !== undefined) checkPage(page);
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
   const { outcome } = await search(plan, effort, terminal);
-  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   const list = shoppingList(outcome.value);
   if (options.as === 'csv') show(terminal, shoppingCsv(list));
   else if (options.as === 'json') show(terminal, shoppingJson(list));

@@ -9,6 +9,7 @@ import { writeUsesJson } from '../../rendering/uses-json.ts';
 import { bestUsePlan } from '../../rendering/uses-words.ts';
 import { clothNamed } from '../cloth-named.ts';
 import { EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import { markerFileNames } from '../file-names.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles } from '../outputs.ts';
@@ -35,7 +36,7 @@ export async function runUses(
   const { wishes, ...plan } = asWritten;
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
   const { outcome } = await search(plan, effort, terminal);
-  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   const wished: CutPlan = { ...outcome.value, plan: { ...outcome.value.plan, ...(wishes && { wishes }) } };
   const only = clothNamed(
     wished.cloths.map(({ cloth }) => cloth),

@@ -7,6 +7,7 @@ import { yieldOf } from '../../planning/yield-of.ts';
 import { yieldJson, yieldText } from '../../rendering/yield.ts';
 import { readHere, readSet } from '../buying-options.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
+import { exitCodeOf } from '../exit-of-issues.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, outputFiles, outputNames } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -48,7 +49,7 @@ export async function runYield(
   steps.at('what the cloth gives');
   const outcome = yieldOf(plan, set, Number(options.most), usesOptions(options, steps.stop));
   steps.clear();
-  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), EXIT.noPlan, plan.unit);
+  if (!outcome.ok) throw refusalOf(placeIssues(outcome.issues, read), exitCodeOf(outcome.issues), plan.unit);
   const found = outcome.value;
   show(
     terminal,
