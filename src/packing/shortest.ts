@@ -20,7 +20,7 @@ const MOST_WORK = 120_000_000;
 const COARSE_WIDTH = 40;
 const COARSE_GAIN = 6;
 /** Nodes that the search gets before the exact programme where both are used. */
-const SEARCH_FIRST = 800_000;
+const SEARCH_FIRST = 600_000;
 /** Work of the exact programme that counts as one node. */
 const WORK_PER_NODE = 8;
 
@@ -110,17 +110,16 @@ function solve(pieces: Pieces, setting: Setting, options: PackOptions): Answer {
   const bearable = work <= MOST_WORK * (width <= COARSE_WIDTH ? COARSE_GAIN : 1);
   const exact = bearable && (work <= WORK_AT_ONCE || work / WORK_PER_NODE < options.effort - SEARCH_FIRST);
   search.run(work <= WORK_AT_ONCE ? 0 : exact ? SEARCH_FIRST : Infinity);
-  const found = search.bestPart;
-  if (found === undefined) throw new Error('a strip of any length holds every piece');
-  if (search.best > bound && exact && !budget.ended) {
-    const outcome = exactly(pieces, width, search.best - 1, budget);
-    if (outcome === 'none') return { length: search.best, bound: search.best, part: found };
-    if (outcome !== undefined) {
-      budget.improve(outcome.length * scale.unitY, outcome.length * scale.unitY);
-      return { length: outcome.length, bound: outcome.length, part: outcome };
-    }
+  if (search.bestPart === undefined) throw new Error('a strip of any length holds every piece');
+  let best = { length: search.best, bound, part: search.bestPart };
+  while (best.length > bound && exact && !budget.ended) {
+    const outcome = exactly(pieces, width, best.length - 1, budget);
+    if (outcome === undefined) break;
+    if (outcome === 'none') return { ...best, bound: best.length };
+    best = { length: outcome.length, bound, part: outcome };
+    budget.improve(best.length * scale.unitY, bound * scale.unitY);
   }
-  return { length: search.best, bound, part: found };
+  return best;
 }
 
 function exactly(pieces: Pieces, width: number, limit: number, budget: Budget): Part | 'none' | undefined {

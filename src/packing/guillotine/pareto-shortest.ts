@@ -1,6 +1,7 @@
 import { reachableSums } from '../bounds/reachable.ts';
 import type { Budget } from '../search/budget.ts';
 import { measuresOf } from './measures.ts';
+import { OutsideIn } from './outside-in.ts';
 import { type BlockKind, type Gaps, ParetoFronts, paretoPairs } from './pareto.ts';
 import { type Part, renumbered } from './part.ts';
 
@@ -13,6 +14,8 @@ export type ParetoOutcome =
 /** Most pieces whose subsets are kept as bit masks, and how many masks may stand for one pair of counts. */
 const MASK_PIECES = 21;
 const MASK_GAIN = 16;
+/** From so many single pieces on, sheets are cut down from outside to half of the pieces. */
+const LEAST_HALVED = 12;
 /** Operations on one table of a measure, as a multiple of the programme's work, so that small programmes have none. */
 const TABLE_SHARE = 2;
 /** Longest sheet, width and length together, for which gaps beside blocks are listed. */
@@ -45,8 +48,22 @@ export function paretoShortest(
         worth: Float64Array.from(owner, (kind) => measure.worth[kind]!),
       }))
     : measures;
-  const gaps = width + limit <= MOST_GAPS ? gapsBeside(kinds, width, limit) : undefined;
-  const fronts = new ParetoFronts(used, { width, length: limit, spare }, gaps, usedMeasures);
+  const listed = width + limit <= MOST_GAPS ? gapsBeside(kinds, width, limit) : undefined;
+  if (masks && used.length >= LEAST_HALVED) {
+    const half = used.length >> 1;
+    const fronts = new ParetoFronts(
+      used,
+      { width, length: limit, spare, pieces: half },
+      listed,
+      usedMeasures,
+    );
+    if (!fronts.build(budget)) return { status: 'ended' };
+    const whole = { width, length: limit, kinds: used, measures: usedMeasures, gaps: listed };
+    const part = new OutsideIn(fronts, half, whole).run(budget);
+    if (part === 'ended' || part === 'none') return { status: part };
+    return { status: 'best', part: renumbered(part, (piece) => owner[piece]) };
+  }
+  const fronts = new ParetoFronts(used, { width, length: limit, spare }, listed, usedMeasures);
   if (!fronts.build(budget)) return { status: 'ended' };
   const part = fronts.shortest(fronts.states - 1, width);
   if (part === undefined) return { status: 'none' };

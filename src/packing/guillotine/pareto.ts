@@ -14,7 +14,7 @@ export interface BlockKind {
 /** Pairs of sub-multisets counted as one search node. */
 const PAIRS_PER_NODE = 16;
 /** Nodes that are spent together, since asking whether to stop takes time. */
-const SPENT_AT_ONCE = 64;
+const SPENT_AT_ONCE = 256;
 
 /** Measures by which pairs are judged before they are joined. */
 const WASTES = 2;
@@ -47,37 +47,46 @@ export class ParetoFronts {
   /** Every kind has one copy, so that a sub-multiset is a bit mask. */
   private readonly single: boolean;
   /** With single copies: bits of kinds like the one before, which share its fronts. */
-  private twins = 0;
-  private readonly start: Int32Array;
-  private readonly end: Int32Array;
+  twins = 0;
+  readonly start: Int32Array;
+  readonly end: Int32Array;
   /** 1 where a sub-multiset has a block at all. */
   private readonly live: Uint8Array;
   /** The same flags as bits, for masks. */
-  private readonly liveWords: Int32Array;
-  private readonly area: Float64Array;
+  readonly liveWords: Int32Array;
+  readonly area: Float64Array;
   private readonly spare: number;
+  private readonly mostPieces: number;
   private readonly gaps: Gaps | undefined;
   private readonly measures: readonly Measure[];
   /** Worth of each sub-multiset, measure by measure. */
-  private readonly worths: readonly Float64Array[];
+  readonly worths: readonly Float64Array[];
   /** For the first measures: least waste of each sub-multiset, with what lies around it and within it alone. */
   private readonly wastes: readonly { lost: Float64Array; within: Float64Array; room: number }[];
   /** Kinds not in the sub-multiset whose front is being made, and how many of each. */
   private readonly rest: number[] = [];
   private readonly restCount: number[] = [];
   private restOf = -1;
-  private widths = new Int32Array(4096);
-  private lengths = new Int32Array(4096);
+  widths = new Int32Array(4096);
+  lengths = new Int32Array(4096);
   private used = 0;
   /** The front being made, widths rising, lengths falling. */
   private frontWidth = new Int32Array(256);
   private frontLength = new Int32Array(256);
   private frontSize = 0;
 
-  /** Blocks wider, longer or with more waste than `most` says are left out. Every kind has at least one copy. */
+  /**
+   * Blocks wider, longer, of more pieces or with more waste than `most` says are left out; the pieces are counted
+   * where all are single. Every kind has at least one copy.
+   */
   constructor(
     kinds: readonly BlockKind[],
-    most: { readonly width: number; readonly length: number; readonly spare: number },
+    most: {
+      readonly width: number;
+      readonly length: number;
+      readonly spare: number;
+      readonly pieces?: number;
+    },
     gaps?: Gaps,
     measures: readonly Measure[] = [],
   ) {
@@ -88,6 +97,7 @@ export class ParetoFronts {
     this.width = most.width;
     this.limit = most.length;
     this.spare = most.spare;
+    this.mostPieces = most.pieces ?? Infinity;
     let states = 1;
     for (const { copies } of kinds) {
       this.radix.push(states);
@@ -128,6 +138,7 @@ export class ParetoFronts {
   build(budget: Budget): boolean {
     let pairs = 0;
     for (let state = 1; state < this.states; state++) {
+      if (bitsOf(state) > this.mostPieces) continue;
       pairs += this.makeFront(state);
       if (pairs >= SPENT_AT_ONCE * PAIRS_PER_NODE) {
         const nodes = Math.floor(pairs / PAIRS_PER_NODE);
@@ -443,7 +454,7 @@ export class ParetoFronts {
   }
 
   /** Finds again how a box of a front was made; no links are stored, for memory's sake. Own stack, no recursion. */
-  private rebuild(state: number, width: number, length: number): Part {
+  rebuild(state: number, width: number, length: number): Part {
     const top: Part[] = [];
     const waiting = [{ state, width, length, into: top }];
     for (let task = waiting.pop(); task !== undefined; task = waiting.pop()) {
@@ -487,14 +498,21 @@ export class ParetoFronts {
 }
 
 /** Sub-multisets whose bits from the sixth on are alike share a word of flags. */
-const WORD_BITS = 5;
-const WORD = 1 << WORD_BITS;
+export const WORD_BITS = 5;
+export const WORD = 1 << WORD_BITS;
 /** For each set of five bits, the flags of its subsets. */
-const subsetsOf = Int32Array.from({ length: WORD }, (_, set) => {
+export const subsetsOf = Int32Array.from({ length: WORD }, (_, set) => {
   let flags = 0;
   for (let subset = 0; subset < WORD; subset++) if ((subset & set) === subset) flags |= 1 << subset;
   return flags;
 });
+
+/** How many bits are set. */
+export function bitsOf(mask: number): number {
+  let bits = mask - ((mask >>> 1) & 0x55555555);
+  bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
+  return (((bits + (bits >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24;
+}
 
 /** Flags with the flag of each subset in the place of what the subset leaves of `set`. */
 function complemented(flags: number, set: number): number {

@@ -5,6 +5,13 @@ import type { LeftOut } from './left-out.ts';
 import { pieceOrders, sortByFallingKey } from './piece-orders.ts';
 import type { Pieces } from './pieces.ts';
 
+/** Up to what cost pieces may stay out: each its own, less something for its area. */
+export interface Dearest {
+  cost: number;
+  perArea: number;
+  readonly costOf: Float64Array;
+}
+
 /** Puts pieces that are left out back one by one, each into the place that a rule likes best. */
 export class Recreate {
   private readonly forest: CutForest;
@@ -34,14 +41,19 @@ export class Recreate {
     this.refused = new Int32Array(pieces.count);
   }
 
-  /** `order` as in `pieceOrders`; any other is at random. */
-  run(order: number, fit: FitOptions): void {
+  /**
+   * `order` as in `pieceOrders`; any other is at random. False as soon as what finds no place costs more than
+   * `dearest` says; the caller then goes back to what was kept, since the list of what is left out is no longer right.
+   */
+  run(order: number, fit: FitOptions, dearest?: Dearest): boolean {
     const { left, pieces, forest, refused, open } = this;
     const { list, count } = left;
     this.sort(order);
     const fill = ++this.fills;
     this.collect();
     let still = 0;
+    let cost = 0;
+    const most = dearest === undefined ? Infinity : dearest.cost;
     for (let i = 0; i < count; i++) {
       const piece = list[i];
       const shape = pieces.shape[piece];
@@ -50,10 +62,15 @@ export class Recreate {
       } else {
         refused[shape] = fill;
         list[still++] = piece;
+        if (dearest !== undefined) {
+          cost += dearest.costOf[piece] - dearest.perArea * pieces.area[piece];
+          if (cost > most) return false;
+        }
       }
     }
     left.count = still;
     forest.createdCount = 0;
+    return true;
   }
 
   private placeOne(piece: number, fit: FitOptions): boolean {

@@ -7,7 +7,7 @@ import { LeftOut } from './left-out.ts';
 import type { Part } from './part.ts';
 import { ORDERS } from './piece-orders.ts';
 import type { Pieces } from './pieces.ts';
-import { Recreate } from './recreate.ts';
+import { type Dearest, Recreate } from './recreate.ts';
 import { Refill } from './refill.ts';
 import { Ruin } from './ruin.ts';
 
@@ -48,6 +48,8 @@ export class RuinAndRecreate {
   private readonly recreate: Recreate;
   private readonly refills: Refill;
   private sheetArea = 1;
+  private readonly totalArea: number;
+  private readonly limit: Dearest;
 
   constructor(pieces: Pieces, sheets: number, stages: 2 | 3 | 'any', random: Random) {
     const n = pieces.count;
@@ -61,8 +63,10 @@ export class RuinAndRecreate {
     this.keptLeft = new LeftOut(n);
     let mean = 0;
     for (let i = 0; i < n; i++) mean += pieces.area[i] / n;
+    this.totalArea = mean * n;
     this.pieceCost = Float64Array.from(pieces.area, (area) => (area / mean) ** 1.2 + 0.02);
     this.ruin = new Ruin(this.forest, this.left, random);
+    this.limit = { cost: Infinity, perArea: 0, costOf: this.pieceCost };
     this.recreate = new Recreate(this.forest, this.left, pieces, random);
     this.refills = new Refill(this.forest, pieces, this.pieceCost, random);
   }
@@ -183,19 +187,38 @@ export class RuinAndRecreate {
       if (spend()) return false;
       const cold = 1 - iteration / settings.iterations;
       const temperature = settings.hot * cold * cold;
+      const most = cost - temperature * Math.log(random.unit() + 1e-12);
       // A filled hole knows no stages, so it is only for any.
       if (this.deepest < Infinity || random.unit() >= settings.refits || !this.refill()) {
         this.ruin.run(1 + random.below(settings.mostRemoved));
-        this.recreate.run(random.below(ORDERS), fits[random.below(5)]);
+        if (
+          !this.recreate.run(
+            random.below(ORDERS),
+            fits[random.below(5)],
+            this.dearest(most, settings.fragments),
+          )
+        ) {
+          this.goBack();
+          continue;
+        }
       }
       if (left.count === 0) return true;
       const fresh = this.cost(settings.fragments);
-      if (fresh <= cost - temperature * Math.log(random.unit() + 1e-12)) {
+      if (fresh <= most) {
         cost = fresh;
         this.keep();
       } else this.goBack();
     }
     return false;
+  }
+
+  /** What the pieces left out may cost at most for the whole to cost at most `most`, whatever the free strips are like. */
+  private dearest(most: number, fragments: number): Dearest {
+    const { pieces, sheetArea } = this;
+    const bonus = (fragments * pieces.count) / sheetArea;
+    this.limit.cost = most + bonus * (sheetArea - this.totalArea) + 1e-9;
+    this.limit.perArea = bonus;
+    return this.limit;
   }
 
   private keep(): void {
