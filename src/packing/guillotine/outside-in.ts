@@ -1,16 +1,9 @@
 import type { Budget } from '../search/budget.ts';
 import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
 import type { Measure } from './measures.ts';
-import {
-  type BlockKind,
-  bitsOf,
-  type Gaps,
-  type ParetoFronts,
-  subsetsOf,
-  WORD,
-  WORD_BITS,
-} from './pareto.ts';
+import type { BlockKind, Gaps, ParetoFronts } from './pareto.ts';
 import type { Part } from './part.ts';
+import { bitsOf, subsetsOf, WORD, WORD_BITS } from './subset-words.ts';
 import { type WorthCutting, worthCutting } from './worth-cutting.ts';
 
 /** Rooms kept in all at most; a question that needs more is given up. */

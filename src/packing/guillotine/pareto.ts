@@ -2,6 +2,8 @@ import type { Budget } from '../search/budget.ts';
 import { SIDE_BY_SIDE, STACKED } from './cut-forest.ts';
 import type { Measure } from './measures.ts';
 import type { Part } from './part.ts';
+import { RestFit } from './rest-fit.ts';
+import { bitsOf, complemented, subsetsOf, WORD, WORD_BITS } from './subset-words.ts';
 
 /** A kind in scaled units. */
 export interface BlockKind {
@@ -63,10 +65,7 @@ export class ParetoFronts {
   readonly worths: readonly Float64Array[];
   /** For the first measures: least waste of each sub-multiset, with what lies around it and within it alone. */
   private readonly wastes: readonly { lost: Float64Array; within: Float64Array; room: number }[];
-  /** Kinds not in the sub-multiset whose front is being made, and how many of each. */
-  private readonly rest: number[] = [];
-  private readonly restCount: number[] = [];
-  private restOf = -1;
+  private readonly restFit: RestFit;
   widths = new Int32Array(4096);
   lengths = new Int32Array(4096);
   private used = 0;
@@ -126,6 +125,7 @@ export class ParetoFronts {
       within: new Float64Array(states),
       room: inside[inside.length - 1] - total,
     }));
+    this.restFit = new RestFit(kinds, this.radix, most);
     this.single = kinds.every(({ copies }) => copies === 1);
     kinds.forEach((kind, i) => {
       const other = i > 0 ? kinds[i - 1] : undefined;
@@ -186,7 +186,6 @@ export class ParetoFronts {
       }
       return 1;
     }
-    this.restOf = -1;
     this.offerKind(state);
     let joined = 0;
     const pairs = this.eachHalf(state, (part) => {
@@ -380,57 +379,7 @@ export class ParetoFronts {
       if (worths[i][state] + outside[column[width] * rows + row[length]] < total) return true;
     }
     if (measures.length === 0) return false;
-    if (this.restOf !== state) this.listRest(state);
-    return !this.restMayFit(this.width - width, this.limit - length);
-  }
-
-  /**
-   * Whether the pieces that are not in a block may lie around it. With the block pushed into the corner, each lies all
-   * beside it, in a strip `beside` wide, or all above it, in one `above` long. Those that fit only one of the strips
-   * must have its area, and those longer than half of it lie next to each other.
-   */
-  private restMayFit(beside: number, above: number): boolean {
-    const { rest, restCount, kinds } = this;
-    let besideArea = beside * this.limit;
-    let aboveArea = above * this.width;
-    let besideRoom = this.limit;
-    let aboveRoom = this.width;
-    for (let i = 0; i < rest.length; i++) {
-      const many = restCount[i];
-      const { width, length, turnable } = kinds[rest[i]];
-      const mayBeside = width <= beside || (turnable && length <= beside);
-      const mayAbove = length <= above || (turnable && width <= above);
-      if (mayBeside && mayAbove) continue;
-      if (!mayBeside && !mayAbove) return false;
-      const area = many * width * length;
-      const shorter = turnable && length < width ? length : width;
-      const shorterAlong = turnable && width < length ? width : length;
-      if (mayBeside) {
-        besideArea -= area;
-        if (2 * shorter > beside) besideRoom -= many * shorterAlong;
-        if (besideArea < 0 || besideRoom < 0) return false;
-      } else {
-        aboveArea -= area;
-        if (2 * shorterAlong > above) aboveRoom -= many * shorter;
-        if (aboveArea < 0 || aboveRoom < 0) return false;
-      }
-    }
-    return true;
-  }
-
-  /** Lists the pieces that are not in a sub-multiset, for `restMayFit`. */
-  private listRest(state: number): void {
-    this.restOf = state;
-    this.rest.length = 0;
-    this.restCount.length = 0;
-    const { kinds, radix } = this;
-    for (let kind = 0; kind < kinds.length; kind++) {
-      const { copies } = kinds[kind];
-      const left = copies - (Math.floor(state / radix[kind]) % (copies + 1));
-      if (left === 0) continue;
-      this.rest.push(kind);
-      this.restCount.push(left);
-    }
+    return !this.restFit.mayFit(state, this.width - width, this.limit - length);
   }
 
   private keepFront(state: number): void {
@@ -495,34 +444,6 @@ export class ParetoFronts {
     if (found === undefined) throw new Error(`no pair makes ${box.width} by ${box.length}`);
     return found;
   }
-}
-
-/** Sub-multisets whose bits from the sixth on are alike share a word of flags. */
-export const WORD_BITS = 5;
-export const WORD = 1 << WORD_BITS;
-/** For each set of five bits, the flags of its subsets. */
-export const subsetsOf = Int32Array.from({ length: WORD }, (_, set) => {
-  let flags = 0;
-  for (let subset = 0; subset < WORD; subset++) if ((subset & set) === subset) flags |= 1 << subset;
-  return flags;
-});
-
-/** How many bits are set. */
-export function bitsOf(mask: number): number {
-  let bits = mask - ((mask >>> 1) & 0x55555555);
-  bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
-  return (((bits + (bits >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24;
-}
-
-/** Flags with the flag of each subset in the place of what the subset leaves of `set`. */
-function complemented(flags: number, set: number): number {
-  let moved = flags;
-  if (set & 1) moved = ((moved >>> 1) & 0x55555555) | ((moved & 0x55555555) << 1);
-  if (set & 2) moved = ((moved >>> 2) & 0x33333333) | ((moved & 0x33333333) << 2);
-  if (set & 4) moved = ((moved >>> 4) & 0x0f0f0f0f) | ((moved & 0x0f0f0f0f) << 4);
-  if (set & 8) moved = ((moved >>> 8) & 0x00ff00ff) | ((moved & 0x00ff00ff) << 8);
-  if (set & 16) moved = (moved >>> 16) | (moved << 16);
-  return moved;
 }
 
 interface Box {

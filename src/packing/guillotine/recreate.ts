@@ -2,7 +2,7 @@ import type { Random } from '../search/random.ts';
 import type { CutForest } from './cut-forest.ts';
 import { type FitOptions, OpenNodes, type Place } from './find-place.ts';
 import type { LeftOut } from './left-out.ts';
-import { pieceOrders, sortByFallingKey } from './piece-orders.ts';
+import { ORDERS, pieceOrders, sortByFallingKey } from './piece-orders.ts';
 import type { Pieces } from './pieces.ts';
 
 /** Up to what cost pieces may stay out: each its own, less something for its area. */
@@ -24,6 +24,7 @@ export class Recreate {
   private readonly leastWidth: Int32Array;
   private readonly leastLength: Int32Array;
   private readonly place: Place = { node: -1, width: 0, length: 0, score: 0 };
+  private readonly best: Place = { node: -1, width: 0, length: 0, score: 0 };
   /** For each shape the last fill in which it found no place. */
   private readonly refused: Int32Array;
   private fills = 0;
@@ -42,12 +43,13 @@ export class Recreate {
   }
 
   /**
-   * `order` as in `pieceOrders`; any other is at random. False as soon as what finds no place costs more than
+   * `order` as in `pieceOrders`, then at random, then the piece that fits best first (`ORDERS`). False as soon as what finds no place costs more than
    * `dearest` says; the caller then goes back to what was kept, since the list of what is left out is no longer right.
    */
   run(order: number, fit: FitOptions, dearest?: Dearest): boolean {
     const { left, pieces, forest, refused, open } = this;
     const { list, count } = left;
+    if (order === ORDERS) return this.tightestFirst(fit);
     this.sort(order);
     const fill = ++this.fills;
     this.collect();
@@ -73,7 +75,50 @@ export class Recreate {
     return true;
   }
 
+  /** Places at each step the piece that a place suits best, whichever that is. */
+  private tightestFirst(fit: FitOptions): boolean {
+    const { left, pieces, forest, open, place, refused, best } = this;
+    const { list } = left;
+    const fill = ++this.fills;
+    this.collect();
+    let waiting = left.count;
+    for (;;) {
+      best.score = Infinity;
+      let chosen = -1;
+      for (let i = 0; i < waiting; i++) {
+        const piece = list[i];
+        const shape = pieces.shape[piece];
+        if (refused[shape] === fill) continue;
+        this.findPlace(piece, fit);
+        if (place.node < 0) refused[shape] = fill;
+        else if (place.score < best.score) {
+          chosen = i;
+          best.node = place.node;
+          best.width = place.width;
+          best.length = place.length;
+          best.score = place.score;
+        }
+      }
+      if (chosen < 0) break;
+      forest.place(list[chosen], best.node, best.width, best.length);
+      open.addCreated();
+      waiting--;
+      list[chosen] = list[waiting];
+    }
+    left.count = waiting;
+    forest.createdCount = 0;
+    return true;
+  }
+
   private placeOne(piece: number, fit: FitOptions): boolean {
+    this.findPlace(piece, fit);
+    const { place } = this;
+    if (place.node < 0) return false;
+    this.forest.place(piece, place.node, place.width, place.length);
+    return true;
+  }
+
+  private findPlace(piece: number, fit: FitOptions): void {
     const { pieces, place, open } = this;
     const width = pieces.width[piece];
     const length = pieces.length[piece];
@@ -81,9 +126,6 @@ export class Recreate {
     place.score = Infinity;
     open.find(width, length, fit, this.random.unit, place);
     if (pieces.turnable[piece] === 1) open.find(length, width, fit, this.random.unit, place);
-    if (place.node < 0) return false;
-    this.forest.place(piece, place.node, place.width, place.length);
-    return true;
   }
 
   private collect(): void {

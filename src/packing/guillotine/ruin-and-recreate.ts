@@ -193,7 +193,7 @@ export class RuinAndRecreate {
         this.ruin.run(1 + random.below(settings.mostRemoved));
         if (
           !this.recreate.run(
-            random.below(ORDERS),
+            random.below(ORDERS + 1),
             fits[random.below(5)],
             this.dearest(most, settings.fragments),
           )

@@ -1,4 +1,5 @@
-import { bitsOf, type ParetoFronts, WORD_BITS } from './pareto.ts';
+import type { ParetoFronts } from './pareto.ts';
+import { bitsOf, WORD_BITS } from './subset-words.ts';
 
 /** Most words of flags kept. */
 const MOST_WORDS = 24_000_000;
