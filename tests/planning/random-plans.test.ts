@@ -7,7 +7,7 @@ import { makeCutPlan } from '../../src/planning/plan.ts';
 import { formatLength } from '../../src/units/format.ts';
 import { randomPlan, wantsAlike } from '../support/random-plan.ts';
 
-const PLANS = 200;
+const PLANS = 150;
 const SEED = 20_311;
 const options = { effort: 800, seed: 5 };
 
@@ -68,7 +68,8 @@ describe('random plans', () => {
     expect(outcomes.joined).toBeGreaterThan(5);
     expect(outcomes.stacked).toBeGreaterThan(5);
     expect(outcomes.stackedRight).toBeGreaterThan(1);
-    expect(outcomes.openings).toBeGreaterThan(3);
+    // More of them are asked for among the mixed plans.
+    expect(outcomes.openings).toBeGreaterThan(2);
     expect(outcomes.planned + outcomes.impossible).toBe(PLANS);
   });
 
