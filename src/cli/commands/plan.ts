@@ -13,6 +13,7 @@ import { readPlanFile } from '../read-plan-file.ts';
 import { refusalOf } from '../read-plan-text.ts';
 import { type Searched, search } from '../search.ts';
 import { columnsOf, mayEmphasise, say, show, type Terminal } from '../terminal.ts';
+import { unprinted } from '../unprinted.ts';
 import { checkTargets, writeSet } from '../write-set.ts';
 
 /**
@@ -44,6 +45,12 @@ export async function runPlan(
   const written = files.map(({ name }) => `Written: ${join(target.folder, name)}`).join('\n');
   if (options.json === true) say(terminal, written);
   else show(terminal, `\n${written}`);
+  const boxes = target.kinds.includes('pdf') ? unprinted(plan) : [];
+  if (boxes.length > 0)
+    say(
+      terminal,
+      `The pages have no letters for ${boxes.map((name) => `"${name}"`).join(', ')}, which stand as empty boxes there; names in Latin, Greek or Cyrillic letters are printed, and the SVG drawings show all.`,
+    );
   const earlier = earlierMarkers(
     target.folder,
     files.map(({ name }) => name),
