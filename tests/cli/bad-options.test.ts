@@ -64,7 +64,7 @@ const CASES: readonly (readonly [words: readonly string[], exitCode: 2 | 3, mess
   [
     [...GREY, '--crease', 'keep of 1'],
     2,
-    'cloths.sail grey.measured.crease: found "keep of 1" (likely "keep off 3/4 at 20"); write none, use, or keep off 3/4 at 20 (on either side).',
+    'cloths.sail grey.measured.crease: found "keep of 1" (likely "keep off 3/4"); write none, use, or keep off 3/4 at 20 (on either side).',
   ],
   [
     [...GREY, '--first-motif', '4'],
