@@ -18,7 +18,8 @@ export interface LengthStyle {
   readonly withUnit?: boolean;
 }
 
-const GLYPHS: Readonly<Record<string, string>> = {
+/** A typeface's own signs for halves, quarters and eighths. */
+export const FRACTION_GLYPHS: Readonly<Record<string, string>> = {
   '1/8': '⅛',
   '1/4': '¼',
   '3/8': '⅜',
@@ -104,7 +105,7 @@ function mixedFraction(length: Ticks, unit: number, style: LengthStyle): string 
   if (rest === 0) return String(whole);
   const divisor = greatestCommonDivisor(rest, unit);
   const fraction = `${rest / divisor}/${unit / divisor}`;
-  const glyph = style.fractions === 'glyph' ? GLYPHS[fraction] : undefined;
+  const glyph = style.fractions === 'glyph' ? FRACTION_GLYPHS[fraction] : undefined;
   if (glyph !== undefined) return whole === 0 ? glyph : `${whole}${glyph}`;
   return whole === 0 ? fraction : `${whole} ${fraction}`;
 }

@@ -26,6 +26,19 @@ export interface RuinSettings {
   readonly refits: number;
 }
 
+/** For a few parts that are packed anew by themselves. */
+export function groupSettings(iterations: number, random: Random): RuinSettings {
+  return {
+    hot: [0.15, 0.08, 0.04][random.below(3)],
+    iterations,
+    mostRemoved: [10, 6][random.below(2)],
+    fragments: 0.1,
+    skip: 0.01,
+    growth: 1,
+    refits: 0.003,
+  };
+}
+
 /** Ways tried of making a sheet shorter, of which the one that takes out least is kept. */
 const SHRINK_ATTEMPTS = 12;
 

@@ -8,7 +8,7 @@ import { type Random, seededRandom } from '../search/random.ts';
 import type { FitRule } from './find-place.ts';
 import { forestToPart, type Part, renumbered } from './part.ts';
 import { type Pieces, somePieces } from './pieces.ts';
-import { RuinAndRecreate } from './ruin-and-recreate.ts';
+import { groupSettings, RuinAndRecreate } from './ruin-and-recreate.ts';
 import type { OpenedSheet, SheetSearchOptions } from './sheet-search.ts';
 
 /** Pieces offered to one sheet: at least, at most, and until their area is so much of the sheet's. */
@@ -154,15 +154,7 @@ export class SheetGroups {
     for (const [slot, other] of others.entries()) {
       engine.put([renumbered(this.filled[other].part, (piece) => own.get(piece)!)], slot);
     }
-    const settings = {
-      hot: [0.15, 0.08, 0.04][random.below(3)],
-      iterations: 2000 + 60 * members.length,
-      mostRemoved: [10, 6][random.below(2)],
-      fragments: 0.1,
-      skip: 0.01,
-      growth: 1,
-      refits: 0.003,
-    };
+    const settings = groupSettings(2000 + 60 * members.length, random);
     const all = engine.anneal(settings, budget.spend);
     if (!all && engine.outArea >= this.filled[source].area) return;
     const slots = [...others];

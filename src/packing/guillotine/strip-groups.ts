@@ -2,7 +2,7 @@ import type { Budget } from '../search/budget.ts';
 import type { Random } from '../search/random.ts';
 import { type Part, renumbered } from './part.ts';
 import { type Pieces, somePieces } from './pieces.ts';
-import { RuinAndRecreate } from './ruin-and-recreate.ts';
+import { groupSettings, RuinAndRecreate } from './ruin-and-recreate.ts';
 import { exchange, lengthOf, partOf, piecesOf, sectionsOf } from './sections.ts';
 
 /** Pieces in a group: at least, and how many more at most. */
@@ -52,15 +52,7 @@ export function shortenGroup(engine: RuinAndRecreate, pieces: Pieces, setting: G
   let saved = 0;
   for (;;) {
     group.setLength(length - saved - Math.max(1, Math.floor(length / 400)));
-    const settings = {
-      hot: [0.15, 0.08, 0.04][random.below(3)],
-      iterations: 3000 + 100 * members.length,
-      mostRemoved: [10, 6][random.below(2)],
-      fragments: 0.1,
-      skip: 0.01,
-      growth: 1,
-      refits: 0.003,
-    };
+    const settings = groupSettings(3000 + 100 * members.length, random);
     if (!group.anneal(settings, budget.spend)) break;
     saved = length - group.usedLength;
     best = sectionsOf(group.forest).map((section) => partOf(group.forest, section, some));

@@ -18,7 +18,7 @@ import { orderFor, type Wished } from './use-plan.ts';
 /** The shop's steps beyond the plan's own buy that are looked at; more is another purchase, not an addition. */
 export const MOST_STEPS = 4;
 
-/** Of the many sizes that nobody asked for, each is looked at with a small part of the effort; what is told is planned in full. */
+/** The many sizes that nobody asked for are looked at with the effort divided by this; what is told is planned in full. */
 const UNLISTED = 2;
 
 /** Additions for what the maker has not listed that are told of one cloth. */
