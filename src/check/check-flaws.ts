@@ -1,5 +1,6 @@
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { Box } from '../model/piece.ts';
+import { ticks } from '../units/ticks.ts';
 import type { PlacedPart } from './placed-tree.ts';
 import type { Report } from './plan-fault.ts';
 import { afterWashing } from './table-cloth.ts';
@@ -23,16 +24,30 @@ export function flawsOnTable(
   );
 }
 
-/** That no piece and no keepable leftover lies over a flaw. Touching its edge is no fault. */
-export function checkFlaws(parts: readonly PlacedPart[], flaws: readonly Outline[], report: Report): void {
+/**
+ * That no piece and no keepable leftover lies over a flaw. Touching its edge is no fault.
+ *
+ * @param mayGo how much less than is drawn may go at the near end: all that is cut then lies up to so much nearer to it
+ */
+export function checkFlaws(
+  parts: readonly PlacedPart[],
+  flaws: readonly Outline[],
+  report: Report,
+  mayGo = 0,
+): void {
   if (flaws.length === 0) return;
   for (const { tree, box } of parts) {
     if (tree.kind !== 'piece' && tree.kind !== 'remnant') continue;
-    const flaw = flaws.findIndex((outline) => isOver(box, outline));
+    const flaw = flaws.findIndex((outline) => isOver(reaching(box, mayGo), outline));
     if (flaw < 0) continue;
     if (tree.kind === 'piece') report('piece-over-flaw', { flaw: flaw + 1 }, { piece: tree.piece, box });
     else report('remnant-over-flaw', { flaw: flaw + 1 }, { box });
   }
+}
+
+/** A box with all the places where it may lie. */
+export function reaching(box: Box, mayGo: number): Box {
+  return { ...box, y0: ticks(box.y0 - mayGo) };
 }
 
 /** Whether a box and an outline share an area: an edge runs through the box, or the box lies wholly inside. */

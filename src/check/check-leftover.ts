@@ -46,12 +46,12 @@ export function checkLeftover(
 }
 
 function isTrim(of: TrimKind, box: Box, besidePiece: boolean, cloth: TableCloth, mark: Ticks): boolean {
-  const { width, length, left, right, keptOff, twiceCrease, squaring } = cloth;
+  const { width, length, left, right, keptOff, twiceCrease, squaring, near } = cloth;
   switch (of) {
     case 'selvedge':
       return box.x1 < left + mark || box.x0 > width - right - mark;
     case 'squaring':
-      return box.y1 < squaring + mark || box.y0 > length - squaring - mark;
+      return box.y1 < near + mark || box.y0 > length - squaring - mark;
     case 'crease':
       return (
         keptOff !== undefined &&

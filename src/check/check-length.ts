@@ -3,11 +3,12 @@ import type { LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Ticks } from '../units/ticks.ts';
-import { checkFlaws, flawsOnTable, isOver } from './check-flaws.ts';
+import { checkBegin, originOf } from './check-begin.ts';
+import { checkFlaws, flawsOnTable, isOver, reaching } from './check-flaws.ts';
 import { checkFold, checkFoldAsked, mayLieOnce } from './check-fold.ts';
 import { checkLeftover } from './check-leftover.ts';
 import { checkMarks } from './check-marks.ts';
-import { checkMatches, type MatchedPiece } from './check-match.ts';
+import { checkMatches, type MatchedPiece, measuredMotif, type PrintOnLength } from './check-match.ts';
 import { checkPanels, holdsPanels, panelReserve, panelsOnTable } from './check-panels.ts';
 import { checkPiece } from './check-piece.ts';
 import { checkStages } from './check-stages.ts';
@@ -23,6 +24,12 @@ export interface LengthAsked {
   readonly wanted: ReadonlyMap<PieceId, PieceWanted>;
   /** From where else lengthwise cuts may be measured: what a stack of cloths has in common. */
   readonly stackEdges?: readonly number[];
+  /** A repeat of a matched print, where one is kept because its start is not known; else 0. */
+  readonly reserve: number;
+  /** Lengths of this cloth that are cut. */
+  readonly cut: number;
+  /** What pieces of earlier lengths are placed by, where they only have to be like each other. */
+  readonly fellows: PrintOnLength['fellows'];
 }
 
 /** What the checker found on one length. */
@@ -37,7 +44,10 @@ export interface LengthFound {
 /** Proves one length: its size, its tree, its pieces, its leftovers and its fold. */
 export function checkLength(length: LengthPlan, asked: LengthAsked, report: Report): LengthFound {
   const { plan, cloth, source } = asked;
-  const table = tableCloth(cloth, source);
+  const wanted = [...asked.wanted.values()];
+  const mine = wanted.filter((piece) => piece.cloth === cloth.name);
+  const begin = { source, wanted: mine, reserve: asked.reserve, cut: asked.cut };
+  const table = checkBegin(length, tableCloth(cloth, source), begin, report);
   if (length.width !== table.width) {
     report('length-width', { found: length.width, wanted: table.width });
   }
@@ -46,12 +56,13 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   }
   const parts = placeTree(length.tree, length.width, length.length, report);
   const found = { name: length.name, table, ...checkPieces(parts, table, asked, report) };
-  const wanted = [...asked.wanted.values()];
   const panelled = holdsPanels(cloth, wanted);
   if (found.counts.size === 0) report('length-uncut', {});
-  checkMatches(matchedOf(parts, asked), cloth, source, report, panelled);
+  const origin = originOf(length, table, measuredMotif(cloth, source, panelled));
+  checkMatches(matchedOf(parts, asked), cloth, { origin, fellows: asked.fellows }, report);
   const flaws = flawsOnTable(cloth, source);
-  checkFlaws(parts, flaws, report);
+  const mayGo = table.near - table.squaring;
+  checkFlaws(parts, flaws, report, mayGo);
   const panels = panelled
     ? checkPanels(
         parts,
@@ -67,7 +78,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   for (const { tree, box, from } of parts) {
     if (tree.kind === 'cut' || tree.kind === 'piece') continue;
     // Scrap with a flaw in it is kept for nothing, however large.
-    if (tree.kind === 'scrap' && flaws.some((outline) => isOver(box, outline))) continue;
+    if (tree.kind === 'scrap' && flaws.some((outline) => isOver(reaching(box, mayGo), outline))) continue;
     const maker = parts[from]?.tree;
     const besidePiece = maker?.kind === 'cut' && maker.parts.some(({ kind }) => kind === 'piece');
     checkLeftover(tree, box, besidePiece, rules, report);

@@ -2,6 +2,7 @@ import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { QuarterTurns } from '../model/cut-tree.ts';
 import type { Box, PieceWanted } from '../model/piece.ts';
 import { ticks } from '../units/ticks.ts';
+import type { PrintOrigin } from './check-begin.ts';
 import type { Report } from './plan-fault.ts';
 import { afterWashing } from './table-cloth.ts';
 
@@ -20,6 +21,26 @@ interface Print {
   readonly fromEdge: number | undefined;
 }
 
+/** What is known of the print of a length from beyond its own pieces. */
+export interface PrintOnLength {
+  readonly origin: PrintOrigin | undefined;
+  /** Where the first piece of each kind that is only to be like its fellows lies from the origin of its length; filled in over all lengths of a cloth. */
+  readonly fellows: Map<string, PrintOrigin>;
+}
+
+/** Where the first motif of a length lies from its near end on the table, as it was measured or as the panels have it. */
+export function measuredMotif(
+  cloth: Cloth,
+  source: LengthInHand | { readonly bought: number },
+  panelled: boolean,
+): number | undefined {
+  const washed = 'bought' in source || source.washed !== true;
+  return (
+    ('bought' in source ? undefined : startOf(source, cloth, washed)) ??
+    (panelled ? besidePanels(source, cloth) : undefined)
+  );
+}
+
 /**
  * That every matched piece lies where its match asks. A motif is looked for from the pieces alone: all pieces that hold
  * one must agree on where the print starts, and on a length whose start was measured they must agree with that; pieces
@@ -28,36 +49,42 @@ interface Print {
 export function checkMatches(
   pieces: readonly MatchedPiece[],
   cloth: Cloth,
-  source: LengthInHand | { readonly bought: number },
+  { origin, fellows }: PrintOnLength,
   report: Report,
-  panelled = false,
 ): void {
   if (pieces.length === 0) return;
-  const washed = 'bought' in source || source.washed !== true;
   // The print of a length that was washed before it was measured has shrunk like that of all the others.
   const print = printOf(cloth);
   if (!print) {
     for (const { wanted, box } of pieces) report('match-without-repeat', {}, { piece: wanted.id, box });
     return;
   }
-  const measured =
-    ('bought' in source ? undefined : startOf(source, cloth, washed)) ??
-    (panelled ? besidePanels(source, cloth) : undefined);
   const starts = new Map<string, { readonly x: number; readonly y: number }>();
   for (const { wanted, quarterTurns, box } of pieces) {
     const motif = motifOf(wanted, quarterTurns);
     const [x, y] = [box.x0 + (motif?.x ?? 0), box.y0 + (motif?.y ?? 0)];
     const group = motif ? 'motif' : wanted.id;
+    const isFirst = !starts.has(group);
     const start = starts.get(group) ?? {
       x: motif && print.fromEdge !== undefined ? print.fromEdge : x,
-      y: motif && measured !== undefined ? measured : y,
+      y: motif && origin?.isMotif ? origin.y : y,
     };
     starts.set(group, start);
     const sideways = wanted.match?.kind !== 'drops';
     if (!isOnPrint(x - start.x, y - start.y, print, sideways)) {
       report('match-missed', { at: [x, y], from: [start.x, start.y] }, { piece: wanted.id, box });
     }
+    if (motif || !origin || !isFirst) continue;
+    const fellow = fellows.get(group) ?? { y: y - origin.y, isMotif: origin.isMotif };
+    fellows.set(group, fellow);
+    const level = isLevel(y - origin.y - fellow.y, print);
+    if (!level || fellow.isMotif !== origin.isMotif) report('begins-apart', {}, { piece: wanted.id, box });
   }
+}
+
+/** Whether a step along leads to the same height of the print, on some column of it. */
+function isLevel(dy: number, { along, half }: Print): boolean {
+  return along === undefined || (half ? 2 * dy : dy) % along === 0;
 }
 
 /** Whether a step of so much leads from one motif to another. */

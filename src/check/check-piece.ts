@@ -42,7 +42,7 @@ function checkTurn(wanted: PieceWanted, quarterTurns: QuarterTurns, cloth: Cloth
 }
 
 function checkPlace(box: Box, table: TableCloth, report: Report): void {
-  const { width, length, left, right, keptOff, twiceCrease, squaring } = table;
+  const { width, length, left, right, keptOff, twiceCrease, squaring, near } = table;
   if (box.x0 < left) report('piece-over-selvedge', { side: 'left', over: ticks(left - box.x0) });
   const overRight = box.x1 - (width - right);
   if (overRight > 0) report('piece-over-selvedge', { side: 'right', over: ticks(overRight) });
@@ -51,7 +51,7 @@ function checkPlace(box: Box, table: TableCloth, report: Report): void {
     const over = Math.min(twiceCrease + 2 * keptOff - 2 * box.x0, 2 * box.x1 - (twiceCrease - 2 * keptOff));
     if (over > 0) report('piece-over-crease', { over: ticks(Math.ceil(over / 2)), each: keptOff });
   }
-  if (box.y0 < squaring) report('piece-in-squaring', { end: 'near', over: ticks(squaring - box.y0) });
+  if (box.y0 < near) report('piece-in-squaring', { end: 'near', over: ticks(near - box.y0) });
   const overFar = box.y1 - (length - squaring);
   if (overFar > 0) report('piece-in-squaring', { end: 'far', over: ticks(overFar) });
 }

@@ -75,6 +75,13 @@ function checkClothPlan(
   const { plan, pieces } = cutPlan;
   const counts = new Map<PieceId, number>();
   const bought: LengthFound[] = [];
+  const pieceList = [...wanted.values()];
+  // Where the plan says how the print lies beside panels, it begins where they do.
+  const begins = holdsPanels(cloth, pieceList) && cloth.panels?.firstMotif !== undefined;
+  const toBuy = clothPlan.lengths.filter(({ source }) => source === 'bought').length;
+  const forPrint = begins ? 0 : startReserve(cloth, pieceList, Math.max(1, toBuy));
+  const print = { reserve: holdsPanels(cloth, pieceList) ? 0 : forPrint, fellows: new Map() };
+  const asked = { plan, cloth, wanted, ...print, cut: clothPlan.lengths.length };
   for (const length of clothPlan.lengths) {
     const onLength = within(report, { length: length.name });
     const source = sourceOf(length, clothPlan, cloth);
@@ -84,17 +91,13 @@ function checkClothPlan(
     }
     const shared = stackEdges(cutPlan, cloth.name, length.name);
     checkMeasured(length, cloth, onLength);
-    const found = checkLength(length, { plan, cloth, source, wanted, stackEdges: shared }, onLength);
+    const found = checkLength(length, { ...asked, source, stackEdges: shared }, onLength);
     for (const [piece, copies] of found.counts) counts.set(piece, (counts.get(piece) ?? 0) + copies);
     if (length.source === 'bought') bought.push(found);
   }
   checkNames(clothPlan, report);
   const mine = pieces.filter((piece) => piece.cloth === cloth.name);
   checkDemand(clothPlan, mine, counts, report);
-  const pieceList = [...wanted.values()];
-  // Where the plan says how the print lies beside panels, it begins where they do.
-  const begins = holdsPanels(cloth, pieceList) && cloth.panels?.firstMotif !== undefined;
-  const forPrint = begins ? 0 : startReserve(cloth, pieceList, Math.max(1, bought.length));
   const reserve = forPrint + panelReserve(cloth, pieceList);
   const hasPlaces = reserve > 0 || mine.some(({ match, panel }) => match || panel);
   checkPurchase(clothPlan, cloth, bought, report, reserve, hasPlaces);

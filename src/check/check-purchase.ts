@@ -46,11 +46,13 @@ export function checkPurchase(
 function checkNeeded(
   found: Ticks,
   cloth: Cloth,
-  { reach, name }: LengthFound,
+  { reach, name, table }: LengthFound,
   { report, startReserve }: { readonly report: Report; readonly startReserve: number },
 ): void {
   const washed = cloth.washing?.washed === 'before-cutting' ? cloth.washing : undefined;
-  const onTable = ticks(reach + cloth.squaring + startReserve);
+  // What goes at the near end to begin a print lies before the pieces.
+  const beyond = Math.max(0, startReserve - (table.near - table.squaring));
+  const onTable = ticks(reach + cloth.squaring + beyond);
   const wanted = washed ? beforeWashing(onTable, washed.along) : onTable;
   if (found !== wanted) report('needed-wrong', { found, wanted }, { length: name });
 }

@@ -60,7 +60,12 @@ function checkLeft(
   const edges = 'bought' in source ? cloth : source;
   const size = { width: box.x1 - box.x0, length: box.y1 - box.y0 };
   if (inHand.width !== size.width || inHand.length !== size.length) report('left-size', {}, where);
-  const whole = { x0: 0, y0: cloth.squaring, x1: length.width, y1: length.length - cloth.squaring } as Box;
+  const whole = {
+    x0: 0,
+    y0: cloth.squaring + (length.begins?.within ?? 0),
+    x1: length.width,
+    y1: length.length - cloth.squaring,
+  } as Box;
   if (!inside(box, whole)) report('left-outside', {}, where);
   const parts = placeTree(length.tree, length.width, length.length, () => {});
   if (parts.some(({ tree, box: other }) => tree.kind === 'piece' && overlap(other, box)))

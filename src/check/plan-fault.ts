@@ -80,6 +80,9 @@ export interface FaultFigures {
   'piece-over-flaw': { readonly flaw: number };
   'remnant-over-flaw': { readonly flaw: number };
   'match-missed': { readonly at: readonly [number, number]; readonly from: readonly [number, number] };
+  'begin-wrong': { readonly found: Ticks; readonly wanted: Ticks };
+  'begin-untold': Record<never, never>;
+  'begins-apart': Record<never, never>;
   'match-without-repeat': Record<string, never>;
   // Its printed panels.
   'panel-missing': { readonly panel: string };

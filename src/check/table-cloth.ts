@@ -14,6 +14,8 @@ export interface TableCloth {
   /** Twice the distance of the crease from the left outer edge; midway between the edges unless the length says where. */
   readonly twiceCrease: number;
   readonly squaring: Ticks;
+  /** What goes at the near end: the squaring, and what it takes to begin a print whose start is not known. */
+  readonly near: Ticks;
   /** Stretches of x that may be used, near to far: one, or two where the crease is kept off. Some may be empty. */
   readonly across: readonly Span[];
   /** The stretch of y that may be used. */
@@ -42,7 +44,7 @@ export function tableCloth(cloth: Cloth, source: LengthInHand | { readonly bough
   const told = own.crease.kind === 'keep-off' ? own.crease.at : undefined;
   const twiceCrease = told === undefined ? width : 2 * (washed ? afterWashing(told, washed.across) : told);
   return {
-    ...{ width, length, left, right, twiceCrease, squaring: cloth.squaring },
+    ...{ width, length, left, right, twiceCrease, squaring: cloth.squaring, near: cloth.squaring },
     ...(keptOff === undefined ? {} : { keptOff }),
     across: keptOff === undefined ? [inner] : besideCrease(inner, twiceCrease, keptOff),
     along: { from: cloth.squaring, to: ticks(length - cloth.squaring) },

@@ -123,6 +123,8 @@ export interface Cloth {
   readonly panels?: Panels;
   /** Filled in by planning: length bought or kept back because the print's start is not known. */
   readonly startReserve?: Ticks;
+  /** Whether that is for printed panels, which are counted from the near end; a print is begun there instead. */
+  readonly reservedForPanels?: true;
   readonly price?: Price;
   readonly buy?: BuyTerms;
   readonly inHand: readonly LengthInHand[];

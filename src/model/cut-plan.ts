@@ -113,5 +113,23 @@ export interface LengthPlan {
   readonly lay: Lay;
   /** Laid once for all its cuts: no part is folded or stacked again. */
   readonly oneSpread?: true;
+  /** Present where it is matched and no one knows where its print starts; then its first cut begins it. */
+  readonly begins?: PrintBegin;
   readonly tree: CutTree<PieceId>;
+}
+
+/**
+ * How a length is begun whose print may start anywhere: cloth is cut off its near end up to the right place in the print. The
+ * tree is drawn as if all of `within` went there, so what is left at the far end is told as the least that it can be.
+ */
+export interface PrintBegin {
+  /** The most that goes beyond the squaring: one repeat as it lies on the table. */
+  readonly within: Ticks;
+  /**
+   * From the cut to the centre of the first motif. Absent where pieces only have to be like each other: then all lengths
+   * of the cloth are begun at one place of the print.
+   */
+  readonly motif?: Ticks;
+  /** Of a half drop: how far from the left outer edge lies a column of motifs that are meant. */
+  readonly column?: Ticks;
 }

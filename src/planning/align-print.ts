@@ -37,8 +37,9 @@ export function alignPrint(
   const phase = printPhase(cloth, pieces, { left: first.left, ...(known !== undefined && { motif: known }) });
   if (!phase) return { beds };
   // A narrow length may have nothing left where its print begins.
+  const places = { known: known !== undefined, held: needsStart(pieces) };
   const aligned = (bed: Bed): readonly Bed[] => {
-    const own = begunWithPrint(bed, cloth, phase);
+    const own = withBegin(begunWithPrint(bed, cloth, phase), phase, places);
     return own.usable > 0 ? [own] : [];
   };
   const [toBuy] = beds.toBuy ? aligned(beds.toBuy) : [];
@@ -54,6 +55,27 @@ function begunWithPrint(bed: Bed, cloth: Cloth, { repeat, along, across }: Print
       ? ticks(0)
       : phaseOf(repeat.fromEdge - bed.left - across, columnsOf(repeat)!);
   return { ...begunAt(bed, right), skip };
+}
+
+/** How a bed is begun whose print may start anywhere, where it matters what lies at its end. */
+function withBegin(
+  bed: Bed,
+  { repeat, along, across }: PrintPhase,
+  { known, held }: { readonly known: boolean; readonly held: boolean },
+): Bed {
+  if (!bed.begins) return bed;
+  const alike = !held && { alike: true as const };
+  if (!known && !held) return { ...bed, ...alike };
+  const columns = columnsOf(repeat);
+  const column =
+    repeat.drop === 'half' && repeat.fromEdge !== undefined && columns !== undefined
+      ? phaseOf(bed.left + across, columns)
+      : undefined;
+  return {
+    ...bed,
+    ...alike,
+    begins: { ...bed.begins, motif: along, ...(column !== undefined && { column }) },
+  };
 }
 
 /** The bed without so much of its near side. */

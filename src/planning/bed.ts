@@ -2,7 +2,7 @@ import { edgesOf, type FoldedWidth, foldedWidth, type Span, usableWidth } from '
 import { afterWashing, flawsAsTheyLie, lossBeforeCutting } from '../cloth/washing.ts';
 import { type CoverBox, coverBoxes } from '../geometry/outline.ts';
 import type { Cloth, LengthInHand, Selvedges, Worth } from '../model/cloth.ts';
-import type { Lay, LengthPlan } from '../model/cut-plan.ts';
+import type { Lay, LengthPlan, PrintBegin } from '../model/cut-plan.ts';
 import type { Box } from '../model/piece.ts';
 import type { Placement, Sheet } from '../packing/instance.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
@@ -42,9 +42,16 @@ export interface Bed {
   readonly beside?: BesideFold;
   /** Cloth between the squared end and the packer's y = 0, so that the print of all beds starts alike. */
   readonly skip: Ticks;
-  /** Length kept in hand for a print whose start on this length is not known: the worst start takes all of it. */
+  /** Of printed panels that a shop cuts anywhere in their repeat: length kept at the far end, since the worst start takes all of it. */
   readonly unknownStart: Ticks;
-  /** Boxes on the flat cloth, x from the left outer edge and y from the near end, that pieces stay off. */
+  /** Where the start of a matched print on this length is not known: what may go at the near end until it is begun right. */
+  readonly begins?: PrintBegin;
+  /** Its matched pieces only have to be like each other, so a length that is cut alone may begin anywhere in the print. */
+  readonly alike?: true;
+  /**
+   * Boxes on the flat cloth, x from the left outer edge and y from the near end, that pieces stay off. Where less goes at the
+   * near end than is drawn, they lie that much nearer to the far one; `flawsAround` has both.
+   */
   readonly flaws: readonly CoverBox[];
   /** Pieces around printed panels, and panels that stay whole, in the packer's frame. */
   readonly fixed?: readonly Placement[];
@@ -71,13 +78,15 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
   const { buy } = cloth;
   const longest = buy?.longest === undefined ? undefined : floorTo(buy.longest, buy.step);
   const whole = inHand?.length ?? longest;
+  const reserve = inHand?.firstMotif === undefined ? (cloth.startReserve ?? ticks(0)) : ticks(0);
   const common = {
     name: inHand?.name ?? 'bought',
     source: inHand ? ('in-hand' as const) : ('bought' as const),
     length: whole === undefined ? Infinity : afterWashing(whole, lossBeforeCutting(cloth, inHand).along),
     squaring: cloth.squaring,
     skip: ticks(0),
-    unknownStart: inHand?.firstMotif === undefined ? (cloth.startReserve ?? ticks(0)) : ticks(0),
+    unknownStart: cloth.reservedForPanels ? reserve : ticks(0),
+    ...(reserve > 0 && !cloth.reservedForPanels && { begins: { within: reserve } }),
     ...(inHand && { entryName: inHand.name }),
     flaws: flawBoxes(cloth, inHand),
     rulerMark,
@@ -137,12 +146,17 @@ export function singlePly(bed: Bed, beside: BesideFold): Bed {
   };
 }
 
+/** What goes at the near end: the squaring, and what it takes at most to begin a print. */
+export function nearEnd({ squaring, begins }: Pick<Bed, 'squaring' | 'begins'>): Ticks {
+  return ticks(squaring + (begins?.within ?? 0));
+}
+
 /**
  * The length between the two squared ends, in whole ruler marks so that cuts may be measured from either of them; 0
  * when squaring takes it all.
  */
 export function lengthToPack(bed: Bed): number {
-  const between = bed.length - 2 * bed.squaring - bed.skip - bed.unknownStart;
+  const between = bed.length - nearEnd(bed) - bed.squaring - bed.skip - bed.unknownStart;
   if (between <= 0 || between === Infinity) return Math.max(0, between);
   return floorTo(ticks(between), bed.rulerMark);
 }
@@ -176,9 +190,10 @@ export function flawsToPack(bed: Bed): readonly CoverBox[] {
 /** The same with what lies before the packer's x and y = 0, or beyond its width. */
 export function flawsAround(bed: Bed): readonly CoverBox[] {
   const { lay, rulerMark: mark } = bed;
-  const near = bed.squaring + bed.skip;
+  const near = nearEnd(bed) + bed.skip;
   return bed.flaws
     .flatMap((box) => besideKept(box, bed.kept?.boxes ?? []))
+    .map((box) => ({ ...box, y1: box.y1 + (bed.begins?.within ?? 0) }))
     .flatMap((box) => (lay.kind === 'folded' ? foldedOver(box, lay.foldAt) : [box]))
     .map(({ x0, y0, x1, y1 }) => ({ x0: x0 - bed.left, y0: y0 - near, x1: x1 - bed.left, y1: y1 - near }))
     .map(({ x0, y0, x1, y1 }) => ({

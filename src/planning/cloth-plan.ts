@@ -22,8 +22,9 @@ export function clothPlan(
   laid: readonly LaidKind[] = inOnePly(kinds),
 ): ClothPlan {
   const dealer = dealerOf(kinds, laid);
-  const bought = new Map(packed.beds.map((own) => [own, boughtFor(cloth, own)] as const));
-  const lengths = packed.beds.map((own): LengthPlan => {
+  const beds = begunWhereTheyMust(packed.beds);
+  const bought = new Map(beds.map((own) => [own, boughtFor(cloth, own)] as const));
+  const lengths = beds.map((own): LengthPlan => {
     const length = bought.get(own)?.onTable ?? ticks(own.bed.length);
     return {
       name: own.name,
@@ -32,6 +33,7 @@ export function clothPlan(
       length,
       lay: own.bed.lay,
       ...(cloth.oneSpread && { oneSpread: cloth.oneSpread }),
+      ...(own.bed.begins && { begins: own.bed.begins }),
       tree: openOut(own.bed, own, length, dealer, plan.keep),
     };
   });
@@ -45,6 +47,14 @@ export function clothPlan(
     answer: isProven(cloth, packed, proof, purchase) ? 'best' : 'found',
     ...(purchase && proof.bound !== undefined && { bound: boundOf(cloth, leastBound(packed, proof)) }),
   };
+}
+
+/** A length that is cut alone, and whose pieces are only to be like each other, may begin anywhere in its print. */
+function begunWhereTheyMust(beds: readonly PackedBed[]): readonly PackedBed[] {
+  const [only, second] = beds;
+  if (!only?.bed.alike || second) return beds;
+  const { begins: _, ...bed } = only.bed;
+  return [{ ...only, bed }];
 }
 
 /** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */

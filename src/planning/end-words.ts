@@ -11,7 +11,7 @@ import type { CuttingStep } from './steps.ts';
  * Open School course notes, Fabric Preparation; by a square against the selvedge: common practice, no published source).
  */
 export function endToTest(cloth: Cloth, length: LengthPlan): string | undefined {
-  if (cloth.squaring > 0) return undefined;
+  if (cloth.squaring > 0 || length.begins) return undefined;
   const { left, right } = (lengthInHand(cloth, length) ?? cloth).selvedge;
   const edge = left > 0 || right > 0 ? 'a selvedge' : 'its long edge';
   return `The near end is taken as straight, and every length is measured from it. Test it: a square laid to ${edge} must show cloth along the whole end. Where it does not, straighten it by a thread first, and check that the length left is still enough.`;

@@ -91,7 +91,7 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
   const inStack = stackOf(cutPlan, cloth.name, length.name);
   const worked = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : steps;
   return {
-    lengthUsed: ticks(Math.max(0, far - cloth.squaring)),
+    lengthUsed: ticks(Math.max(0, far - cloth.squaring - (length.begins?.within ?? 0))),
     usableWidth: widthForPieces(plan, cloth, length),
     wholeArea: length.width * length.length,
     piecesArea: areaOf(['piece']),

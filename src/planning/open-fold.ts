@@ -2,7 +2,7 @@ import type { PlainBox } from '../geometry/walk.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, type BesideFold, singlePly } from './bed.ts';
+import { type Bed, type BesideFold, nearEnd, singlePly } from './bed.ts';
 import { joined, type Part, partsOf } from './joined.ts';
 import { FLAWED, leftover, remnantOrScrap, trim } from './leftover.ts';
 
@@ -113,7 +113,8 @@ export function openedAside(
   const { keep } = opening;
   const { lay } = bed;
   const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
-  const between = ticks(length - 2 * bed.squaring);
+  const near = nearEnd(bed);
+  const between = ticks(length - near - bed.squaring);
   const used = ticks(between - bed.skip);
   const behindSkip = (own: Bed, tree: Tree): Tree => {
     if (bed.skip === 0) return tree;
@@ -136,7 +137,7 @@ export function openedAside(
     { extent: ticks(bed.width - foldAt - beside.left - beside.packable), tree: trim('selvedge') },
   ]);
   return joined('crosscut', [
-    { extent: bed.squaring, tree: trim('squaring') },
+    { extent: near, tree: trim('squaring') },
     { extent: between, tree: body },
     { extent: bed.squaring, tree: trim('squaring') },
   ]);

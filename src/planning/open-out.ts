@@ -3,7 +3,7 @@ import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { SheetTree } from '../packing/result.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, singlePly } from './bed.ts';
+import { type Bed, nearEnd, singlePly } from './bed.ts';
 import type { LaidKind } from './fold-kinds.ts';
 import { joined, type Part, partsOf } from './joined.ts';
 import type { Copy } from './kinds.ts';
@@ -36,7 +36,8 @@ export function openOut(
   keep: Size,
 ): Tree {
   const atFold: AtFold = new WeakSet();
-  const far = ticks(length - 2 * bed.squaring - bed.skip);
+  const near = nearEnd(bed);
+  const far = ticks(length - near - bed.squaring - bed.skip);
   if (bed.beside) {
     const toEnd = (tree: SheetTree) => lengthened({ tree, length: packed.length }, far);
     const tools = { dealer, keep, atFold };
@@ -48,7 +49,7 @@ export function openOut(
   const plies = label(packed.tree, bed, packed.length, { dealer, keep, atFold });
   const rest = ticks(far - packed.length);
   const parts: Part<PieceId>[] = [
-    { extent: bed.squaring, tree: trim('squaring') },
+    { extent: near, tree: trim('squaring') },
     ...endLeft(ticks(-bed.skip), bed.skip, bed, keep),
     {
       extent: ticks(packed.length),

@@ -5,7 +5,7 @@ import { fewestSheets, mostFromSheet, shortestLength } from '../packing/pack.ts'
 import type { PackedSheet, SheetTree } from '../packing/result.ts';
 import { STANDARD_PREFERENCES, tidy } from '../packing/tidy.ts';
 import { ticks } from '../units/ticks.ts';
-import { type Bed, fits, lengthToPack, sheetOf, widestPart } from './bed.ts';
+import { type Bed, fits, lengthToPack, nearEnd, sheetOf, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { countKinds, without } from './count-kinds.ts';
 import { isMatched } from './fold-kinds.ts';
@@ -106,7 +106,7 @@ function moneyFor(cloth: Cloth, packed: PackedBed, plan: Plan): number {
   if (bed.source === 'bought') return cloth.price ? costOf(cloth.price, buyFor(cloth, length).bought) : 0;
   if (!bed.worth) return 0;
   const used = { width: bed.width, length: ticks(bed.length), keep: plan.keep };
-  return worthOfUse(bed.worth, { ...used, reach: length + 2 * bed.squaring });
+  return worthOfUse(bed.worth, { ...used, reach: length + nearEnd(bed) + bed.squaring });
 }
 
 function packInHand(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOptions): PackedBeds | undefined {
@@ -238,7 +238,8 @@ function withSteps(
 ): { readonly beds?: readonly PackedBed[]; readonly impossible: boolean } {
   if (length <= 0) return { impossible: true };
   if (length > lengthToPack(bolt)) return { impossible: false };
-  const beds = [...inHand, { ...bolt, length: length + 2 * bolt.squaring + bolt.skip + bolt.unknownStart }];
+  const ends = nearEnd(bolt) + bolt.squaring + bolt.skip + bolt.unknownStart;
+  const beds = [...inHand, { ...bolt, length: length + ends }];
   const result = fewestSheets(question(beds, kinds), pack);
   if (result.status !== 'best' && result.status !== 'found')
     return { impossible: result.status === 'impossible' };

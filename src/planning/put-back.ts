@@ -6,6 +6,7 @@ import type { CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { begun } from './begin.ts';
 import { partsOf } from './joined.ts';
 import { isKeepable } from './leftover.ts';
 import { lengthInHand } from './length-in-hand.ts';
@@ -41,12 +42,11 @@ type Box = PlainBox<Ticks>;
 export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
   const source = lengthInHand(cloth, own);
   const edges = source ?? cloth;
-  const whole: Box = { x0: ticks(0), y0: ticks(0), x1: own.width, y1: own.length };
   const remnants = walk(own.tree, own.width, own.length)
     .leaves.filter(({ leaf }) => leaf.kind === 'remnant')
     .map(({ box }) => box);
   // Only the remnants themselves are known to be sound; what hangs on to them may hold a flaw.
-  const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(own.tree, whole);
+  const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(begun(own).tree, begun(own).box);
   return sound
     .flatMap((box) => besideCrease(box, own.width, edges.crease, twiceTheCrease(cloth, edges)))
     .filter((box) => remnants.some((remnant) => overlap(remnant, box)))
@@ -72,7 +72,7 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
 export function squaredLeftovers(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
   return leftoversOf(cloth, own, keep)
     .flatMap((left): readonly Leftover[] => {
-      const y0 = ticks(Math.max(left.box.y0, cloth.squaring));
+      const y0 = ticks(Math.max(left.box.y0, own.begins ? 0 : cloth.squaring));
       const y1 = ticks(Math.min(left.box.y1, own.length - cloth.squaring));
       return y0 < y1 ? [{ ...left, length: ticks(y1 - y0), box: { ...left.box, y0, y1 } }] : [];
     })

@@ -2,6 +2,7 @@ import type { Box, PieceId } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { formatLength, formatSize } from '../units/format.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { wordBegin } from './begin-words.ts';
 import type { CuttingStep } from './steps.ts';
 import type { MeasuredBy } from './tool-reach.ts';
 
@@ -38,11 +39,21 @@ export function wordStep(
 function todo(step: CuttingStep, length: (ticks: Ticks) => string, size: (box: Box) => string): string {
   const blade = step.blade === 'scissors' ? ', with scissors along a marked line' : '';
   const cut = `${VERBS[step.blade === 'tear' ? 'tear' : 'cut'][step.action]} ${settingWords(step, length)}${blade}`;
+  if (step.begins) return `${capital(beginWords(step.begins, step, length))}${blade}`;
   const [part] = step.parts;
-  if (step.number === 1 || !part) return capital(cut);
+  if (step.number === 1 || step.ofRest || !part) return capital(cut);
   const of =
     step.parts.length > 1 ? `${step.parts.length} alike parts of ${size(part)}` : `the part of ${size(part)}`;
   return `${capital(of)}: ${cut}`;
+}
+
+/** The setting of a cut that begins a print is the most that may go, so it is told by the print instead. */
+function beginWords(
+  begins: NonNullable<CuttingStep['begins']>,
+  { settings }: CuttingStep,
+  length: (ticks: Ticks) => string,
+): string {
+  return wordBegin(begins, ticks(settings[0]! - begins.within), length);
 }
 
 const VERBS = {

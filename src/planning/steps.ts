@@ -1,8 +1,9 @@
 import type { PlainBox } from '../geometry/walk.ts';
-import type { LengthPlan } from '../model/cut-plan.ts';
+import type { LengthPlan, PrintBegin } from '../model/cut-plan.ts';
 import type { CutTree, TrimKind } from '../model/cut-tree.ts';
 import type { PieceId } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { begun } from './begin.ts';
 import { FoldSide } from './fold-side.ts';
 import { partsOf } from './joined.ts';
 import { type Spread, settingsOf, spreadFor, squaringEvery } from './spread.ts';
@@ -17,6 +18,10 @@ export interface CuttingStep {
   readonly action: 'crosscut' | 'cut-lengthwise';
   /** True for the first cut of a length, which only squares its end. */
   readonly squaresEnd: boolean;
+  /** Of that cut, where it begins the print: then its setting is the most that may go. */
+  readonly begins?: PrintBegin;
+  /** The first cuts after it, of all that is left of the length. */
+  readonly ofRest?: true;
   /** Parts that are cut alike in this step, on the spread cloth. */
   readonly parts: readonly PlainBox<Ticks>[];
   readonly spread: Spread;
@@ -62,9 +67,12 @@ interface Waiting extends Part {
 export function cuttingSteps(length: LengthPlan, tools: ToolsOnCloth): readonly CuttingStep[] {
   const fold = length.lay.kind === 'folded' ? new FoldSide(length, length.lay.foldAt) : undefined;
   const near = fold?.at ?? ticks(0);
-  const tree = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
+  const upper = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
   const table = new Table(length, tools, fold);
-  const whole = { tree, box: { x0: near, y0: ticks(0), x1: length.width, y1: length.length }, slit: false };
+  const { tree, box, cutAt } = begun({ ...length, tree: upper });
+  if (cutAt !== undefined)
+    table.begin({ tree: upper, box: { ...box, x0: near, y0: ticks(0) }, slit: false }, cutAt);
+  const whole = { tree, box: { ...box, x0: near }, slit: false };
   let waiting: readonly Waiting[] = holdsPiece(tree) ? [table.laid(whole)] : [];
   while (waiting.length > 0) {
     const next = largest(waiting).key;
@@ -87,6 +95,12 @@ class Table {
     this.#tools = tools;
     this.#fold = fold;
     this.#remnants = remnantsOf(length);
+  }
+
+  /** The cut that begins the print; nothing is folded end to end for it, nor any other cut made with it. */
+  begin(whole: Part, cutAt: Ticks): void {
+    this.#write([whole], [cutAt], []);
+    this.steps[0] = { ...this.steps[0]!, begins: this.#length.begins! };
   }
 
   /** A part put on the table, with what it has in common with the parts that can be cut together with it. */
@@ -167,6 +181,7 @@ class Table {
       number: this.steps.length + 1,
       action,
       squaresEnd: !squared,
+      ...(this.steps[0]?.begins && this.steps.length === 1 && { ofRest: true as const }),
       parts: group.map((own) => own.box),
       spread,
       settings,

@@ -64,6 +64,8 @@ export interface MarkerLength {
   readonly together: string;
   /** How the shop is to cut it and where it begins, on account of its panels; empty where nothing is to be said. */
   readonly bought: string;
+  /** The most that goes at the near end to begin a print whose start is not known, as it is drawn. */
+  readonly begunWithin?: Ticks;
   readonly cuts: readonly MarkerCut[];
 }
 
@@ -173,6 +175,7 @@ function markerLength(
     flaws: length.lay.kind === 'flat' ? flawsOf(length, cloth) : [],
     panels: length.lay.kind === 'flat' ? panelsOf(cutPlan, cloth, length) : [],
     motifs: motifPlaces(cutPlan, cloth, length),
+    ...(length.begins && { begunWithin: length.begins.within }),
     together: togetherWords(cutPlan, cloth.name, length.name),
     cuts: markerCuts(cutPlan, cloth.name, length),
   };

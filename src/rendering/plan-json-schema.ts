@@ -74,6 +74,10 @@ const leftover = z.strictObject({ kind: z.enum(['remnant', 'scrap']), ...box, sh
 
 const step = z.strictObject({
   number: count,
+  begins: z
+    .literal(true)
+    .optional()
+    .describe('cuts where the print begins: its setting is the most that may go'),
   action: z.enum(['crosscut', 'cut-lengthwise']),
   blade: z
     .enum(['rotary', 'scissors', 'tear'])
@@ -103,6 +107,19 @@ const lengthOfCloth = z.strictObject({
     z.strictObject({ kind: z.literal('folded'), foldAt: length.describe('x of the opened cloth') }),
   ]),
   oneSpread: z.literal(true).optional().describe('laid once for all cuts'),
+  begins: z
+    .strictObject({
+      within: length.describe('the most that goes for it, as the tree is drawn: a repeat'),
+      motif: length
+        .optional()
+        .describe('from the cut to the first motif; absent where pieces are only to be alike'),
+      column: length
+        .optional()
+        .describe('of a half drop: from the left edge to a column of the motifs meant'),
+      words: z.string(),
+    })
+    .optional()
+    .describe('where the start of a matched print is not known: its first step cuts where the print begins'),
   tree,
   placed: z.array(placed),
   leftovers: z.array(leftover).describe('trim is in the tree only'),

@@ -7,6 +7,7 @@ import type { Issue } from '../model/issue.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { whatBeginTakes } from '../planning/begin-words.ts';
 import { endToTest, upToMark } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
@@ -267,10 +268,25 @@ function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings, cloth: C
         ? { kind: 'flat' }
         : { kind: 'folded', foldAt: say.length(length.lay.foldAt) },
     ...(length.oneSpread && { oneSpread: length.oneSpread }),
+    ...beginJson(length, cutPlan.plan, say),
     tree: treeJson(length.tree, say),
     placed,
     leftovers,
     ...stepsJson(cutPlan, cloth, length, say),
+  };
+}
+
+function beginJson(length: LengthPlan, plan: Plan, say: Sayings): Pick<LengthOfClothJson, 'begins'> {
+  const { begins } = length;
+  if (!begins) return {};
+  const { within, motif, column } = begins;
+  return {
+    begins: {
+      within: say.length(within),
+      ...(motif !== undefined && { motif: say.length(motif) }),
+      ...(column !== undefined && { column: say.length(column) }),
+      words: whatBeginTakes(length, plan)!,
+    },
   };
 }
 
@@ -296,6 +312,7 @@ function stepsJson(
       const { plies, reachFolds, mirrorAt } = step.spread;
       return {
         ...{ number, action, blade, plies, reachFolds },
+        ...(step.begins && { begins: true as const }),
         ...(mirrorAt !== undefined && { mirrorAt: say.length(mirrorAt) }),
         settings: settings.map(say.length),
         ...(measures && { measures: [...measures] }),

@@ -3,6 +3,7 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import { wordIssue } from '../model/messages.ts';
 import type { OpeningSplit } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
+import { wordBegin } from '../planning/begin-words.ts';
 import { type ClothFigures, clothFigures, type KeptSize } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { lengthInHand } from '../planning/length-in-hand.ts';
@@ -150,6 +151,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ['Work', workWords(cutPlan, clothPlan, figures)],
     ['Could it be less', proofOf(clothPlan, plan)],
     ...matchingRows(clothPlan, plan),
+    ...beginRows(figures.cloth, clothPlan, plan),
     ...panelRows(cutPlan, clothPlan),
     ...otherWays(clothPlan, plan).map((way): Row => ['Or lay it', way]),
   ];
@@ -165,17 +167,25 @@ function workWords(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     : `${work}, together with ${others.join(', ')}`;
 }
 
-/** What it costs in cloth that the print is matched, and where to begin when its start was not known. */
-function matchingRows({ matchingCosts, cloth, lengths }: ClothPlan, plan: Plan): Row[] {
+/** What it costs in cloth that the print is matched. */
+function matchingRows({ matchingCosts }: ClothPlan, plan: Plan): Row[] {
   if (matchingCosts === undefined) return [];
-  const { repeat, panels } = plan.cloths.find(({ name }) => name === cloth)!;
   const cost = matchingCosts === 0 ? 'no cloth' : `${formatBuy(matchingCosts, plan)} of what is bought`;
-  const bought = lengths.some(({ source }) => source === 'bought');
-  const start =
-    bought && repeat?.along !== undefined && panels?.firstMotif === undefined
-      ? '; the shop may cut anywhere in the repeat, so square the end where the first piece finds its motif'
-      : '';
-  return [['Matching takes', `${cost}${start}`]];
+  return [['Matching takes', cost]];
+}
+
+/** How each length is begun whose print may start anywhere; alike ones together. */
+function beginRows({ squaring }: Cloth, { lengths }: ClothPlan, plan: Plan): Row[] {
+  const named = new Map<string, string[]>();
+  for (const { begins, name, source } of lengths) {
+    if (!begins) continue;
+    const words = `${wordBegin(begins, squaring, (own) => length(own, plan))}; up to ${length(begins.within, plan)} may go for that, so what is left is told as the least`;
+    named.set(words, [...(named.get(words) ?? []), source === 'bought' ? `the length ${name}` : name]);
+  }
+  return [...named].map(([words, names]): Row => {
+    const which = lengths.length === 1 ? '' : `${names.join(', ')}: `;
+    return ['Begin', `${which}${words}`];
+  });
 }
 
 function buyRows(clothPlan: ClothPlan, plan: Plan): Row[] {

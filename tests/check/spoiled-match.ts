@@ -16,6 +16,7 @@ const matched = planned(
   4000,
 );
 const cloth = ['plan', 'cloths', 0] as const;
+const begins = ['cloths', 0, 'lengths', 0, 'begins'] as const;
 
 const edges = {
   width: inches(30),
@@ -35,6 +36,16 @@ const { buy: _, ...oddment } = clothOf({
 });
 const flawed = planned(planOf([oddment], [loose('mat', 19, 17, 1)]), 2000);
 const flaw = ['plan', 'cloths', 0, 'inHand', 0, 'flaws', 0, 'outline'] as const;
+
+const length = (name: string) => ({ name, length: inches(42), copies: 1, ...edges, width: inches(45) });
+const { buy: __, ...twoLengths } = clothOf({
+  repeat: { along: inches(9), drop: 'straight' },
+  inHand: [length('one'), length('two')],
+});
+const apart = planned(
+  planOf([twoLengths], [{ ...loose('panel', 20, 14, 6), match: { kind: 'alike' } }]),
+  2000,
+);
 
 export const spoiledFlaws: readonly Spoiled[] = [
   spoiled(
@@ -60,11 +71,36 @@ export const spoiledMatches: readonly Spoiled[] = [
   spoiled(
     'the print repeats one tick later along the length',
     moved(matched, [...cloth, 'repeat', 'along'], 1),
-    ...(['match-missed', 'needed-wrong'] as const),
+    ...(['match-missed', 'needed-wrong', 'begin-wrong'] as const),
+  ),
+  spoiled(
+    'one tick more goes to begin the print than a repeat',
+    moved(matched, [...begins, 'within'], 1),
+    ...(['begin-wrong', 'match-missed', 'piece-in-squaring', 'remnant-counts-trim'] as const),
+  ),
+  spoiled(
+    'the length is not begun in its print',
+    changed(matched, [...begins], () => undefined),
+    ...(['begin-wrong', 'needed-wrong', 'trim-keepable', 'trim-misplaced'] as const),
+  ),
+  spoiled(
+    'the motif is told one tick further from the cut that begins the print',
+    moved(matched, [...begins, 'motif'], 1),
+    'match-missed',
+  ),
+  spoiled(
+    'one of two lengths is begun at another place of the print',
+    changed(apart, ['cloths', 0, 'lengths', 1, 'begins', 'motif'], () => inches(3)),
+    'begins-apart',
+  ),
+  spoiled(
+    'where the motif then lies is not told',
+    changed(matched, [...begins, 'motif'], () => undefined),
+    'begin-untold',
   ),
   spoiled(
     'the cloth has no repeat after all',
     changed(matched, [...cloth, 'repeat'], () => undefined),
-    ...(['match-without-repeat', 'needed-wrong'] as const),
+    ...(['match-without-repeat', 'begin-wrong'] as const),
   ),
 ];

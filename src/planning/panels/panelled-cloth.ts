@@ -14,7 +14,7 @@ export function panelledCloth(cloth: Cloth, pieces: readonly PieceWanted[]): Clo
     return { ...plain, inHand: cloth.inHand.map(({ panels: _, ...length }) => length) };
   }
   const startReserve = startReserveOf(cloth);
-  return startReserve === 0 ? cloth : { ...cloth, startReserve };
+  return startReserve === 0 ? cloth : { ...cloth, startReserve, reservedForPanels: true };
 }
 
 /** A whole repeat of the panels, as it lies on the table, where a shop cuts anywhere in it; else 0. */

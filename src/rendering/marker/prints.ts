@@ -2,6 +2,7 @@ import { motifInPiece, repeatOnTable } from '../../cloth/repeats.ts';
 import { walk } from '../../geometry/walk.ts';
 import type { Cloth } from '../../model/cloth.ts';
 import type { CutPlan, LengthPlan } from '../../model/cut-plan.ts';
+import { begun } from '../../planning/begin.ts';
 import { type Ticks, ticks } from '../../units/ticks.ts';
 import type { MarkerLength } from '../marker.ts';
 import { LINES, PAPER, SOFT } from '../theme.ts';
@@ -37,11 +38,13 @@ export function motifPlaces({ pieces }: CutPlan, cloth: Cloth, length: LengthPla
   if (!first) return [];
   const { along, across, drop } = repeat;
   if (along === undefined || across === undefined) return held;
+  // Before the print is begun no one knows where they lie.
+  const from = begun(length).box.y0;
   const places: MotifPlace[] = [];
   for (let column = -Math.floor(first.x / across); first.x + column * across <= length.width; column++) {
     const x = first.x + column * across;
     const half = drop === 'half' && column % 2 !== 0 ? Math.floor(along / 2) : 0;
-    for (let y = (first.y + half) % along; y <= length.length; y += along)
+    for (let y = from + ((first.y + half - from) % along); y <= length.length; y += along)
       places.push({ x: ticks(x), y: ticks(y) });
   }
   return places.length > MOST_MOTIFS ? held : places;

@@ -112,7 +112,14 @@ function headingText({ marker, length, from, to }: RowRequest): string {
   const name = length.source === 'bought' ? lengthToBuy(length, marker) : `In hand: ${length.name}`;
   const double = length.overTo === undefined ? '2 plies' : '2 plies up to the edge folded over, 1 ply beyond';
   const laid = length.plies === 2 ? `folded, ${double}, ${size} as it lies` : `1 ply, ${size}`;
-  const laidDown = length.together === '' ? laid : `${laid} · ${length.together}`;
+  const { begunWithin, together } = length;
+  const begun =
+    begunWithin === undefined || from !== y0
+      ? []
+      : [
+          `drawn with ${unbroken(formatLength(toldPlace(begunWithin, unit), glyph))} gone to begin the print, the most that goes`,
+        ];
+  const laidDown = [laid, ...(together === '' ? [] : [together]), ...begun].join(' · ');
   // Where a length goes on, its first row has said it.
   const bought = length.bought === '' || from !== y0 ? '' : ` · ${length.bought}`;
   if (from === y0 && to === y1) return `${name} · ${laidDown}${bought}`;

@@ -1,4 +1,5 @@
 import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
+import { whatBeginTakes } from '../../planning/begin-words.ts';
 import { endToTest, upToMark } from '../../planning/end-words.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
@@ -55,6 +56,11 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const test = endToTest(cloth, length);
     if (test !== undefined && !inStack) {
       flow.paragraph(test);
+      flow.space(3);
+    }
+    const begin = whatBeginTakes(length, styleOf(cutPlan.plan));
+    if (begin !== undefined) {
+      flow.paragraph(begin);
       flow.space(3);
     }
     const mark = upToMark(cloth, steps);
