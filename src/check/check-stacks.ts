@@ -38,6 +38,9 @@ export function checkStacks(cutPlan: CutPlan, report: Report): void {
     for (const [index, { cloth, length }] of layers.entries()) {
       const place = { cloth: cloth.name, length: length.name };
       if (length.lay.kind !== 'flat') report('stack-folded', {}, place);
+      const { tree } = length;
+      const isCrosscut = tree.kind === 'cut' && tree.direction === 'crosscut';
+      if (stack.sectionsFirst && !isCrosscut) report('stack-sections', {}, place);
       const apart = differences(cutsOf(layers[0]!, stack.edge), cutsOf(layers[index]!, stack.edge));
       if (apart > 0) report('stack-disagrees', { cuts: apart }, place);
     }

@@ -150,6 +150,7 @@ const sentences: Sentences = {
   'stack-layers': ({ layers, sound }) =>
     `only ${sound} of the ${count(layers, 'layer')} stacked are lengths of their own that are cut.`,
   'stack-folded': () => 'folded, so that it cannot lie in a stack of flat cloths.',
+  'stack-sections': () => 'told to be cut into sections before it is stacked, but cut lengthwise first.',
   'stack-disagrees': ({ cuts }) =>
     `${count(cuts, 'cut')} of it or of the first layer of its stack, but not of both.`,
   'pieces-short': ({ found, wanted }) => `only ${found} of ${wanted} are cut.`,

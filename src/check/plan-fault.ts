@@ -114,6 +114,7 @@ export interface FaultFigures {
   'stack-not-free': Record<never, never>;
   'stack-layers': { readonly layers: number; readonly sound: number };
   'stack-folded': Record<never, never>;
+  'stack-sections': Record<never, never>;
   'stack-disagrees': { readonly cuts: number };
   // How many of each piece.
   'pieces-short': { readonly found: number; readonly wanted: number };

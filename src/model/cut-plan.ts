@@ -42,6 +42,8 @@ export interface Stack {
   readonly edge: 'left' | 'right';
   /** Whether the plan cuts them so. Where not, `layers` are cut each by itself, and this says what a stack would do. */
   readonly taken: boolean;
+  /** Each cloth is crosscut into its sections by itself, and like sections are then laid on each other. */
+  readonly sectionsFirst?: true;
   /** Passes of the blade when each is cut by itself, in the plan that is best for it alone, and when they are stacked. */
   readonly cutsApart: number;
   readonly cutsStacked: number;

@@ -1,9 +1,8 @@
 import { walk } from '../geometry/walk.ts';
 import type { ClothPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { Plan, Tools } from '../model/plan.ts';
-import { foldsOf } from './spread.ts';
-import { type CuttingStep, cuttingSteps } from './steps.ts';
-import { isWelcome, type ToolsOnCloth, toolsOn } from './tool-reach.ts';
+import { type CuttingStep, cuttingSteps, foldsIn } from './steps.ts';
+import { bladeReach, isWelcome, type ToolsOnCloth, toolsOn } from './tool-reach.ts';
 import { isWeighed, moneyOf } from './worth.ts';
 
 /**
@@ -68,10 +67,19 @@ export function work(length: LengthPlan, tools: ToolsOnCloth): number {
   return workOf(cuttingSteps(length, tools), tools);
 }
 
-/** Passes of the blade and folds of some steps; a pass with scissors or a tear counts for more. */
+/**
+ * Passes of the blade and folds of some steps; a tear counts for more, and so does a pass with scissors, for each length
+ * of the ruler that it goes on for.
+ */
 export function workOf(steps: readonly CuttingStep[], tools: Tools): number {
-  return steps.reduce((total, { strokes, blade, spread }) => {
+  return steps.reduce((total, step) => {
+    const { strokes, blade, lines } = step;
     const each = isWelcome(blade, tools) ? WEIGHTS[blade] : UNWELCOME_WEIGHT;
-    return total + foldsOf(spread) + strokes * each;
+    const rulers = blade === 'scissors' ? Math.ceil(longest(lines) / bladeReach(tools)) : 1;
+    return total + foldsIn(step) + strokes * each * Math.max(1, rulers);
   }, 0);
+}
+
+function longest(lines: CuttingStep['lines']): number {
+  return lines.reduce((most, { x0, y0, x1, y1 }) => Math.max(most, x1 - x0, y1 - y0), 0);
 }

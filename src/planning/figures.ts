@@ -7,9 +7,8 @@ import type { Plan } from '../model/plan.ts';
 import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { lengthInHand } from './length-in-hand.ts';
 import { squaredLeftovers, usableSize } from './put-back.ts';
-import { foldsOf } from './spread.ts';
 import { stackOf, stackSteps, stepsOfLength, strokesOf } from './stack-steps.ts';
-import type { CuttingStep } from './steps.ts';
+import { type CuttingStep, foldsIn } from './steps.ts';
 
 /** The usable size of a leftover, down to the ruler's marks, and the edges that it keeps besides. */
 export interface KeptSize extends Size {
@@ -105,7 +104,7 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     strokes: strokesOf(worked),
     scissored: strokesOf(worked.filter(({ blade }) => blade === 'scissors')),
     torn: strokesOf(worked.filter(({ blade }) => blade === 'tear')),
-    folds: worked.reduce((sum, step) => sum + foldsOf(step.spread), 0),
+    folds: worked.reduce((sum, step) => sum + foldsIn(step), 0),
   };
 }
 

@@ -17,16 +17,14 @@ export function inSections(plan: Plan, clothPlan: ClothPlan): ClothPlan {
   const cloth = plan.cloths.find(({ name }) => name === clothPlan.cloth);
   const lengths = clothPlan.lengths.map((length): LengthPlan => {
     const tools = toolsOn(plan.tools, cloth, length);
-    const tree = crosscutFirst(length, bladeReach(tools), plan.keep);
-    if (tree === length.tree) return length;
-    const recut = { ...length, tree };
-    return work(recut, tools) <= work(length, tools) ? recut : length;
+    const [recut] = crosscutFirst([length], bladeReach(tools), plan.keep);
+    return recut && work(recut, tools) <= work(length, tools) ? recut : length;
   });
   return { ...clothPlan, lengths };
 }
 
 /**
- * An equivalent tree, with every piece and keepable leftover in its place, in which a section that is cut lengthwise over
+ * Equivalent trees, with every piece and keepable leftover in its place, in which a section that is cut lengthwise over
  * more than `reach` is crosscut first where nothing is lost by it:
  * ```
  *   │ │ │        ───────
@@ -35,28 +33,55 @@ export function inSections(plan: Plan, clothPlan: ClothPlan): ClothPlan {
  *   │ │ │        │ │ │ │
  * ```
  * Sections are as long as the reach allows. Since crosscuts come first in a tree, it has no more stages than before.
+ * Lengths that are cut as one, layer on layer with their near ends together, are crosscut where every layer may be; empty
+ * where no section of them is parted.
  */
-function crosscutFirst({ tree, width, length }: LengthPlan, reach: number, keep: Size): Tree {
-  const whole: Box = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
-  if (tree.kind !== 'cut') return tree;
-  if (tree.direction === 'lengthwise') return sectionOf(tree, whole, reach, keep);
-  const parts = partsOf(tree, whole).map(({ tree: own, extent, box }) => ({
-    extent,
-    tree: sectionOf(own, box, reach, keep),
+export function crosscutFirst(
+  layers: readonly LengthPlan[],
+  reach: number,
+  keep: Size,
+): readonly LengthPlan[] {
+  const sections = layers.map(sectionsOf);
+  const spans = (sections[0] ?? []).flatMap(({ box: { y0, y1 } }) => {
+    const shared = sections.map((own) => own.find(({ box }) => box.y0 === y0 && box.y1 === y1));
+    return shared.every((own) => own !== undefined) ? [{ y0, y1, shared }] : [];
+  });
+  const places = spans.flatMap(({ y0, y1, shared }) => {
+    if (y1 - y0 <= reach || !shared.every(({ tree }) => isCutLengthwise(tree))) return [];
+    const clear = shared.map(({ tree, box }) => clearOf(tree, box, keep)).reduce(inBoth);
+    return asFarApart(clear, { y0, y1 }, reach);
+  });
+  if (places.length === 0) return [];
+  return layers.map((length, layer) => ({
+    ...length,
+    tree: joined(
+      'crosscut',
+      sections[layer]!.flatMap((own) => parted(own, places)),
+    ),
   }));
-  return parts.every((own, index) => own.tree === tree.parts[index]) ? tree : joined('crosscut', parts);
 }
 
-function sectionOf(tree: Tree, box: Box, reach: number, keep: Size): Tree {
-  if (tree.kind !== 'cut' || tree.direction !== 'lengthwise' || box.y1 - box.y0 <= reach) return tree;
-  const places = asFarApart(clearOf(tree, box, keep), box, reach);
-  if (places.length === 0) return tree;
-  const edges = [box.y0, ...places, box.y1];
-  const sections = edges.slice(1).map((to, index): Part<PieceId> => {
+/** A part of a length from selvedge to selvedge. */
+interface Section {
+  readonly tree: Tree;
+  readonly box: Box;
+}
+
+function sectionsOf({ tree, width, length }: LengthPlan): readonly Section[] {
+  const whole: Box = { x0: ticks(0), y0: ticks(0), x1: width, y1: length };
+  return tree.kind === 'cut' && tree.direction === 'crosscut' ? partsOf(tree, whole) : [{ tree, box: whole }];
+}
+
+function isCutLengthwise(tree: Tree): boolean {
+  return tree.kind === 'cut' && tree.direction === 'lengthwise';
+}
+
+function parted({ tree, box }: Section, places: readonly Ticks[]): readonly Part<PieceId>[] {
+  const edges = [box.y0, ...places.filter((y) => y > box.y0 && y < box.y1), box.y1];
+  return edges.slice(1).map((to, index) => {
     const from = edges[index]!;
     return { extent: ticks(to - from), tree: between(tree, box, from, to) };
   });
-  return joined('crosscut', sections);
 }
 
 /** Stretches of y, ends included, along which a crosscut goes through no piece and no leftover worth keeping. */
@@ -91,7 +116,7 @@ function each(clear: Clear): Clear {
 }
 
 /** The fewest places that bring the sections within reach, as far as they can be; each is where some part ends. */
-function asFarApart(clear: Clear, { y0, y1 }: Box, reach: number): readonly Ticks[] {
+function asFarApart(clear: Clear, { y0, y1 }: Pick<Box, 'y0' | 'y1'>, reach: number): readonly Ticks[] {
   const ends = [...new Set(clear.flat())].filter((y) => y > y0 && y < y1).sort((a, b) => a - b);
   const places: Ticks[] = [];
   for (let from = y0; y1 - from > reach; ) {

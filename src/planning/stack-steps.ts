@@ -28,21 +28,30 @@ export function toolsInStack(tools: Tools, layers: number): Tools {
   return { ...tools, mostPlies: plies >= 4 ? 4 : plies >= 2 ? 2 : 1 };
 }
 
+/** How a layer is laid and cut. */
+export type LayerOf = Pick<Stack, 'edge' | 'sectionsFirst'> & { readonly layers: number };
+
 /**
- * The order of work for one layer, with its own plies only. Aligned at the right, settings are measured from the right
+ * The order of work for one layer, with its own plies only; where sections come first, all the plies that the tools allow
+ * are its own for those. Aligned at the right, settings are measured from the right
  * edge; lines and parts stay in the coordinates of the opened cloth.
  */
 export function layerSteps(
   length: LengthPlan,
   tools: Tools,
-  { layers, edge }: Pick<Stack, 'edge'> & { readonly layers: number },
+  { layers, edge, sectionsFirst }: LayerOf,
 ): readonly CuttingStep[] {
   const own = toolsInStack(tools, layers);
-  if (edge === 'left') return cuttingSteps(length, own);
+  const stepsFrom = (seen: LengthPlan) => {
+    if (!sectionsFirst) return cuttingSteps(seen, own);
+    const [first, ...rest] = cuttingSteps(seen, own, { sections: tools });
+    return first?.action === 'crosscut' ? [{ ...first, oneByOne: layers }, ...rest] : cuttingSteps(seen, own);
+  };
+  if (edge === 'left') return stepsFrom(length);
   const back = ({ x0, y0, x1, y1 }: PlainBox<Ticks>) => ({
     ...{ x0: ticks(length.width - x1), y0, x1: ticks(length.width - x0), y1 },
   });
-  return cuttingSteps(turnedAbout(length), own).map((step) => ({
+  return stepsFrom(turnedAbout(length)).map((step) => ({
     ...step,
     parts: step.parts.map(back),
     lines: step.lines.map(back),
@@ -65,8 +74,7 @@ export function stepsOfLength(
   const found = stackOf(cutPlan, cloth, length.name);
   const own = cloths.find(({ name }) => name === cloth);
   if (!found) return cuttingSteps(length, toolsOn(tools, own, length));
-  const { layers, edge } = found.stack;
-  return layerSteps(length, tools, { layers: layers.length, edge });
+  return layerSteps(length, tools, { ...found.stack, layers: found.stack.layers.length });
 }
 
 /** The steps of a whole stack, told once: plies and all that comes free are those of all layers. */
@@ -74,12 +82,20 @@ export function stackSteps(cutPlan: CutPlan, stack: Stack): readonly CuttingStep
   const each = stack.layers.map(({ cloth, length }) =>
     stepsOfLength(cutPlan, cloth, lengthNamed(cutPlan, cloth, length)),
   );
-  return each[tellerOf(each)]!.map((step, index) => ({
+  return toldOnce(each).map((step, index) => ({
     ...step,
-    spread: { ...step.spread, plies: step.spread.plies * stack.layers.length },
     frees: each.flatMap((steps) => steps[index]?.frees ?? []),
     remnants: each.reduce((total, steps) => total + (steps[index]?.remnants ?? 0), 0),
   }));
+}
+
+/** The steps of all layers as one: under the blade lie the plies of all, but for what is done to them one by one. */
+export function toldOnce(layers: readonly (readonly CuttingStep[])[]): readonly CuttingStep[] {
+  return layers[tellerOf(layers)]!.map((step) =>
+    step.oneByOne === undefined
+      ? { ...step, spread: { ...step.spread, plies: step.spread.plies * layers.length } }
+      : { ...step, strokes: step.strokes * step.oneByOne },
+  );
 }
 
 function lengthNamed(cutPlan: CutPlan, cloth: ClothName, name: string): LengthPlan {

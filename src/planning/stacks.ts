@@ -16,9 +16,10 @@ import { stagesToTry } from './lay-out.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelledCloth } from './panels/panelled-cloth.ts';
 import { cutOff, isAlikeAlong, reachOf, slackBehind } from './reach.ts';
+import { crosscutFirst } from './sections.ts';
 import { stackBed, widened } from './stack-bed.ts';
 import { commonKinds, sizesWanted } from './stack-kinds.ts';
-import { layerSteps, sameWork, strokesOf, tellerOf } from './stack-steps.ts';
+import { layerSteps, sameWork, strokesOf, toldOnce } from './stack-steps.ts';
 import { cuttingSteps } from './steps.ts';
 import { bladeReach, toolsOn } from './tool-reach.ts';
 
@@ -196,10 +197,23 @@ function attempt(
       };
       return planOfLayer(plan, layer, common.copies[index]!, own);
     });
-    const own = judged(plan, layers, plans, edge);
-    if (own && (!best || lower(own.wishes, best.wishes))) best = own;
+    // Parted into sections wherever that is no more work, as a single length is; off each cloth by itself where that is less.
+    for (const tried of [...inSharedSections(plan, plans), plans]) {
+      for (const laid of [{ edge }, { edge, sectionsFirst: true as const }]) {
+        const own = judged(plan, layers, tried, laid);
+        if (own && (!best || lower(own.wishes, best.wishes))) best = own;
+      }
+    }
   }
   return best;
+}
+
+/** The layers, parted alike into sections; none where no section can be. */
+function inSharedSections(plan: Plan, plans: readonly ClothPlan[]): readonly (readonly ClothPlan[])[] {
+  const layers = plans.map(({ lengths }) => lengths[0]!);
+  const parted = crosscutFirst(layers, bladeReach(plan.tools), plan.keep);
+  if (parted.length === 0) return [];
+  return [plans.map((own, index) => ({ ...own, lengths: [parted[index]!] }))];
 }
 
 function forbiddenTo(forbidden: readonly PlainForbidden[] | undefined, length: number) {
@@ -234,13 +248,13 @@ function judged(
   plan: Plan,
   layers: readonly Layer[],
   plans: readonly ClothPlan[],
-  edge: Stack['edge'],
+  laid: Pick<Stack, 'edge' | 'sectionsFirst'>,
 ): Attempt | undefined {
   const steps = plans.map(({ lengths }) =>
-    layerSteps(lengths[0]!, plan.tools, { layers: layers.length, edge }),
+    layerSteps(lengths[0]!, plan.tools, { ...laid, layers: layers.length }),
   );
   if (!sameWork(steps)) return undefined;
-  const told = steps[tellerOf(steps)]!;
+  const told = toldOnce(steps);
   const apart = layers.map(({ length, cloth }) => cuttingSteps(length, toolsOn(plan.tools, cloth, length)));
   const extraBought = plans.map(({ purchase }, index) =>
     ticks((purchase?.bought ?? 0) - (layers[index]!.plan.purchase?.bought ?? 0)),
@@ -248,7 +262,7 @@ function judged(
   const extraCost = extraCostOf(plans, layers);
   const stack: Stack = {
     layers: layers.map(({ cloth, length }) => ({ cloth: cloth.name, length: length.name })),
-    edge,
+    ...laid,
     taken: false,
     cutsApart: apart.reduce((total, own) => total + strokesOf(own), 0),
     cutsStacked: strokesOf(told),
@@ -256,7 +270,7 @@ function judged(
     extraBought,
     ...(extraCost !== undefined && { extraCost }),
   };
-  const scattered = plans.reduce((total, own) => total + wishesOf(plan, own)[2], 0);
+  const scattered = plans.reduce((total, own) => total + wishesOf(plan, own)[3], 0);
   const needed = plans.reduce((total, { purchase }) => total + (purchase?.needed ?? 0), 0);
   const extra = extraBought.reduce<number>((total, own) => total + own, 0);
   const work = workOf(told, plan.tools);

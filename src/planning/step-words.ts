@@ -135,6 +135,7 @@ function timed(
 function spread(step: CuttingStep, length: (ticks: Ticks) => string): string {
   const { reachFolds, mirrorAt, stacked, plies, pliesVary } = step.spread;
   const said: string[] = [];
+  if (step.oneByOne !== undefined) said.push(`each of the ${step.oneByOne} cloths by itself`);
   if (reachFolds === 1) said.push('folded once to reach');
   if (reachFolds === 2) said.push('folded twice to reach');
   if (mirrorAt !== undefined) said.push(`folded at ${length(mirrorAt)} so that two cuts fall together`);

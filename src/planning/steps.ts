@@ -6,7 +6,7 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import { begun } from './begin.ts';
 import { FoldSide } from './fold-side.ts';
 import { partsOf } from './joined.ts';
-import { type Spread, settingsOf, spreadFor, squaringEvery } from './spread.ts';
+import { foldsOf, type Spread, settingsOf, spreadFor, squaringEvery } from './spread.ts';
 import { type Blade, type MeasuredBy, measuredBy, type ToolsOnCloth, tearsIntoFlaw } from './tool-reach.ts';
 import { upperPly } from './upper-ply.ts';
 
@@ -37,6 +37,8 @@ export interface CuttingStep {
   readonly measures?: readonly MeasuredBy[];
   /** On folded cloth: so many cuts after which the fold is laid true again. Absent where the cuts are few. */
   readonly squareAfter?: number;
+  /** In a stack: to so many of its cloths this is done, one by one, before they are laid on each other. */
+  readonly oneByOne?: number;
   /** Every line this step cuts, on the spread cloth; of a folded lay, on its upper ply. */
   readonly lines: readonly PlainBox<Ticks>[];
   /** Pieces that this step frees, all plies counted. */
@@ -63,12 +65,18 @@ interface Waiting extends Part {
  * a leftover keeps its selvedge until it is used. Parts that are cut alike come together, stacked as far as the
  * maker's most plies allow; a part whose cuts mirror each other is folded first and both are cut at once. On a folded
  * lay the fold is slit where pieces of both plies meet in it.
+ *
+ * @param sections tools for cutting the length across into its sections, where they serve otherwise then
  */
-export function cuttingSteps(length: LengthPlan, tools: ToolsOnCloth): readonly CuttingStep[] {
+export function cuttingSteps(
+  length: LengthPlan,
+  tools: ToolsOnCloth,
+  { sections = tools }: { readonly sections?: ToolsOnCloth } = {},
+): readonly CuttingStep[] {
   const fold = length.lay.kind === 'folded' ? new FoldSide(length, length.lay.foldAt) : undefined;
   const near = fold?.at ?? ticks(0);
   const upper = fold ? upperPly(length.tree, length.width, length.length, near) : length.tree;
-  const table = new Table(length, tools, fold);
+  const table = new Table(length, { tools, sections }, fold);
   const { tree, box, cutAt } = begun({ ...length, tree: upper });
   if (cutAt !== undefined)
     table.begin({ tree: upper, box: { ...box, x0: near, y0: ticks(0) }, slit: false }, cutAt);
@@ -87,12 +95,18 @@ class Table {
   readonly steps: CuttingStep[] = [];
   readonly #length: LengthPlan;
   readonly #tools: ToolsOnCloth;
+  readonly #sections: ToolsOnCloth;
   readonly #fold: FoldSide | undefined;
   readonly #remnants: readonly PlainBox<Ticks>[];
 
-  constructor(length: LengthPlan, tools: ToolsOnCloth, fold: FoldSide | undefined) {
+  constructor(
+    length: LengthPlan,
+    { tools, sections }: { readonly tools: ToolsOnCloth; readonly sections: ToolsOnCloth },
+    fold: FoldSide | undefined,
+  ) {
     this.#length = length;
     this.#tools = tools;
+    this.#sections = sections;
     this.#fold = fold;
     this.#remnants = remnantsOf(length);
   }
@@ -171,11 +185,12 @@ class Table {
     const flawed = this.#isFlawed(group[0]!, edges);
     const cut = { action, width, doubled, edges, cutLength } as const;
     const part = { ...cut, alike: group.length, squared, flawed, oneSpread };
-    const { blade, ...spread } = spreadFor(edges, part, this.#tools);
+    const tools = crosscut && this.steps.length === 0 ? this.#sections : this.#tools;
+    const { blade, ...spread } = spreadFor(edges, part, tools);
     const settings = settingsOf(edges, spread);
     // A tear is snipped at one end; all else is marked at both.
     const line = blade === 'tear' ? Number.POSITIVE_INFINITY : cutLength / 2 ** spread.reachFolds;
-    const measures = settings.flatMap((setting) => measuredBy(setting, line, this.#tools) ?? []);
+    const measures = settings.flatMap((setting) => measuredBy(setting, line, tools) ?? []);
     const squareAfter = squaringEvery(spread, settings.length);
     this.steps.push({
       number: this.steps.length + 1,
@@ -228,6 +243,11 @@ function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
     if (next.tree.kind === 'cut') waiting.push(...partsOf(next.tree, next.box));
   }
   return found;
+}
+
+/** Folds made for one step, on each cloth that it is done to. */
+export function foldsIn({ spread, oneByOne = 1 }: CuttingStep): number {
+  return foldsOf(spread) * oneByOne;
 }
 
 /** Distances from the near edge at which a cut is really made: those with a piece on one side or the other. */

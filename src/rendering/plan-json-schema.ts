@@ -91,6 +91,9 @@ const step = z.strictObject({
     .optional()
     .describe('by what each setting is measured, where the width of the ruler is known'),
   squareAfter: count.optional().describe('cuts after which the fold is laid true again'),
+  oneByOne: count
+    .optional()
+    .describe('cloths of a stack that this is done to one by one, before they are stacked'),
   passes: count,
   todo: z.string(),
   spread: z.string(),
@@ -291,6 +294,12 @@ const stackOfCloths = z
       .describe('lengths by name, from the lowest up, one ply each'),
     edge: z.enum(['left', 'right']).describe('at which they are aligned'),
     taken: z.boolean().describe('false: each is cut by itself, and this is what a stack would do'),
+    sectionsFirst: z
+      .literal(true)
+      .optional()
+      .describe(
+        'each cloth is crosscut into sections by itself, before like sections are laid on each other',
+      ),
     cutsApart: count.describe('passes of the blade, each cut by itself'),
     cutsStacked: count,
     withScissors: count.describe('of cutsStacked, since no fold brings them within the ruler'),

@@ -308,7 +308,7 @@ function stepsJson(
     ...(mark !== undefined && { upToMark: mark }),
     steps: steps.map((step) => {
       const { todo, spread, frees } = wordStep(step, cutPlan.plan, letters);
-      const { number, action, blade, settings, measures, squareAfter } = step;
+      const { number, action, blade, settings, measures, squareAfter, oneByOne } = step;
       const { plies, reachFolds, mirrorAt } = step.spread;
       return {
         ...{ number, action, blade, plies, reachFolds },
@@ -317,6 +317,7 @@ function stepsJson(
         settings: settings.map(say.length),
         ...(measures && { measures: [...measures] }),
         ...(squareAfter !== undefined && { squareAfter }),
+        ...(oneByOne !== undefined && { oneByOne }),
         passes: step.strokes,
         ...{ todo, spread, frees },
       };

@@ -57,6 +57,18 @@ export const spoiledStacks: readonly Spoiled[] = [
     changed(sound, ['cloths', 2, 'lengths', 0], turnedOver),
     ...(['stack-disagrees', 'trim-misplaced', 'piece-over-selvedge'] as const),
   ),
+  spoiled(
+    'a layer that is told to be cut into sections first is not',
+    changed(
+      sound,
+      [...second, 'tree'],
+      (tree: Tree): Tree => ({
+        ...{ kind: 'cut' as const, direction: 'lengthwise' as const, at: [ticks(1)] },
+        parts: [{ kind: 'trim', of: 'selvedge' }, tree],
+      }),
+    ),
+    ...(['stack-sections', 'stack-disagrees', 'remnant-counts-trim'] as const),
+  ),
   spoiled('there is one ply too many', changed(sound, ['plan', 'tools', 'mostPlies'], to(2)), 'stack-plies'),
   spoiled(
     'the plan takes no stacks',

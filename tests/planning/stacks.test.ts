@@ -3,14 +3,21 @@ import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
 import type { CutPlan, LengthPlan, Stack } from '../../src/model/cut-plan.ts';
-import type { Plan, StackRule } from '../../src/model/plan.ts';
+import type { Plan, StackRule, Tools } from '../../src/model/plan.ts';
 import { bedsOf } from '../../src/planning/beds.ts';
 import { clothFigures } from '../../src/planning/figures.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
+import { crosscutFirst } from '../../src/planning/sections.ts';
 import { stackBed } from '../../src/planning/stack-bed.ts';
 import { commonKinds } from '../../src/planning/stack-kinds.ts';
-import { stackSteps, stepsOfLength, toolsInStack, turnedAbout } from '../../src/planning/stack-steps.ts';
-import { cuttingSteps } from '../../src/planning/steps.ts';
+import {
+  layerSteps,
+  stackSteps,
+  stepsOfLength,
+  toolsInStack,
+  turnedAbout,
+} from '../../src/planning/stack-steps.ts';
+import { wordStep } from '../../src/planning/step-words.ts';
 import { drawMarker } from '../../src/rendering/marker.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { planJsonSchema } from '../../src/rendering/plan-json-schema.ts';
@@ -33,6 +40,11 @@ const taken = (cutPlan: CutPlan): readonly Stack[] => cutPlan.stacks!.filter((st
 
 function lengthOf(cutPlan: CutPlan, name: string): LengthPlan {
   return cutPlan.cloths.find(({ cloth }) => cloth === name)!.lengths[0]!;
+}
+
+/** The steps of a layer as its aligned edge sees them, for the replay. */
+function seenFromLeft(stack: Stack, seen: LengthPlan, tools: Tools) {
+  return layerSteps(seen, tools, { ...stack, edge: 'left', layers: stack.layers.length });
 }
 
 /** Where pieces lie, measured from the aligned edge. */
@@ -176,6 +188,55 @@ describe('cloths that want the same', () => {
   });
 });
 
+describe('cloths of a stack that no fold of all layers brings within the ruler', () => {
+  it('are crosscut into sections where every layer may be, and no leftover to keep is cut through', () => {
+    const column = (at: readonly number[]): LengthPlan => ({
+      ...{ name: 'bought', source: 'bought', lay: { kind: 'flat' } },
+      width: inches(24),
+      length: inches(60),
+      tree: {
+        kind: 'cut',
+        direction: 'lengthwise',
+        at: [inches(12)],
+        parts: [
+          { kind: 'cut', direction: 'crosscut', at: [inches(30)], parts: [piece('a'), piece('a')] },
+          {
+            kind: 'cut',
+            direction: 'crosscut',
+            at: at.map(inches),
+            parts: [...at.map(() => piece('b')), piece('b')],
+          },
+        ],
+      },
+    });
+    const keep = { width: inches(6), length: inches(6) };
+    const cutAt = (lengths: readonly LengthPlan[]) =>
+      lengths.map(({ tree }) => (tree.kind === 'cut' && tree.direction === 'crosscut' ? tree.at : []));
+    const both = crosscutFirst([column([15, 30, 45]), column([10, 30])], inches(40), keep);
+    expect(cutAt(both)).toEqual([[inches(30)], [inches(30)]]);
+    expect(crosscutFirst([column([15, 30, 45]), column([20, 40])], inches(40), keep)).toEqual([]);
+  });
+
+  it('are cut across one by one, folded to reach, and then laid on each other', () => {
+    const cutPlan = proven(stackPlan([tern, samphire, limpet], FREE));
+    const [stack] = taken(cutPlan) as [Stack];
+    expect(stack).toMatchObject({ sectionsFirst: true, withScissors: 0 });
+    const [first, ...rest] = stackSteps(cutPlan, stack);
+    expect(first).toMatchObject({
+      action: 'crosscut',
+      oneByOne: 3,
+      strokes: 6,
+      spread: { reachFolds: 2, plies: 4 },
+    });
+    expect(rest.every(({ oneByOne }) => oneByOne === undefined)).toBe(true);
+    expect(clothFigures(cutPlan, cutPlan.cloths[0]!).folds).toBeGreaterThanOrEqual(6);
+    const letters = new Map(cutPlan.pieces.map(({ id, letter }) => [id, letter]));
+    expect(wordStep(first!, cutPlan.plan, letters).spread).toContain('each of the 3 cloths by itself');
+  });
+});
+
+const piece = (name: string) => ({ kind: 'piece' as const, piece: name, quarterTurns: 0 as const });
+
 describe('the work of a stack', () => {
   const cutPlan = proven(stackPlan([tern, samphire, limpet], FREE));
   const [stack] = taken(cutPlan) as [Stack];
@@ -187,7 +248,8 @@ describe('the work of a stack', () => {
 
   it('is told once, with the plies and pieces of all layers', () => {
     const steps = stackSteps(cutPlan, stack);
-    expect(Math.max(...steps.map(({ spread }) => spread.plies))).toBe(3);
+    const stacked = steps.filter(({ oneByOne }) => oneByOne === undefined);
+    expect(stacked.map(({ spread }) => spread.plies)).toEqual(stacked.map(() => 3));
     const freed = steps.flatMap(({ frees }) => frees).reduce((total, { copies }) => total + copies, 0);
     expect(freed).toBe(33);
   });
@@ -198,32 +260,39 @@ describe('the work of a stack', () => {
       const tools = toolsInStack(plan.plan.tools, 3);
       for (const { cloth, lengths } of plan.cloths) {
         const length = edge === 'left' ? lengths[0]! : turnedAbout(lengths[0]!);
-        expect(replayFaults(length, cuttingSteps(length, tools), tools)).toEqual([]);
-        const settings = cuttingSteps(length, tools).map((step) => step.settings);
+        const steps = seenFromLeft(plan.stacks![0]!, length, plan.plan.tools);
+        expect(replayFaults(length, steps, tools, [], plan.plan.tools)).toEqual([]);
+        const settings = steps.map((step) => step.settings);
         expect(stepsOfLength(plan, cloth, lengths[0]!).map((step) => step.settings)).toEqual(settings);
       }
     }
   });
 
   it('gives the pieces of each layer of chance plans', () => {
-    const plans = fc.sample(randomPlan(), { numRuns: 110, seed: 7_311 }).filter(wantsAlike);
-    const seen = { left: 0, right: 0 };
+    const plans = fc.sample(randomPlan(), { numRuns: 150, seed: 7_311 }).filter(wantsAlike);
+    const seen = { left: 0, right: 0, sectionsFirst: 0 };
     for (const plan of plans) {
       const outcome = makeCutPlan(
         { ...plan, stacks: { take: 'always', edge: plan.stacks?.edge ?? 'left' } },
         { effort: 300, seed: 4 },
       );
       if (!outcome.ok) continue;
-      for (const { layers, edge } of taken(outcome.value)) {
+      for (const stack of taken(outcome.value)) {
+        const { layers, edge } = stack;
         seen[edge] += 1;
+        if (stack.sectionsFirst) seen.sectionsFirst += 1;
+        expect(stack.cutsStacked).toBeLessThan(stack.cutsApart);
         const tools = toolsInStack(plan.tools, layers.length);
         for (const layer of layers) {
           const own = lengthOf(outcome.value, layer.cloth);
           const length = edge === 'left' ? own : turnedAbout(own);
-          expect(replayFaults(length, cuttingSteps(length, tools), tools), JSON.stringify(plan)).toEqual([]);
+          const steps = seenFromLeft(stack, length, plan.tools);
+          const faults = replayFaults(length, steps, tools, [], plan.tools);
+          expect(faults, JSON.stringify(plan)).toEqual([]);
         }
       }
     }
+    expect(seen.sectionsFirst).toBeGreaterThan(1);
     expect(seen.left).toBeGreaterThan(4);
     expect(seen.right).toBeGreaterThan(1);
   });

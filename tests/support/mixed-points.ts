@@ -3,8 +3,14 @@ import { flawsOnTable } from '../../src/check/check-flaws.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
 import { lengthInHand } from '../../src/planning/length-in-hand.ts';
-import { stackOf, stepsOfLength, toolsInStack, turnedAbout } from '../../src/planning/stack-steps.ts';
-import { type CuttingStep, cuttingSteps } from '../../src/planning/steps.ts';
+import {
+  layerSteps,
+  stackOf,
+  stepsOfLength,
+  toolsInStack,
+  turnedAbout,
+} from '../../src/planning/stack-steps.ts';
+import type { CuttingStep } from '../../src/planning/steps.ts';
 import { toolsOn } from '../../src/planning/tool-reach.ts';
 import { replayFaults } from './replay.ts';
 
@@ -71,7 +77,8 @@ export function replayedPlan(cutPlan: CutPlan): readonly string[] {
       const { layers, edge } = found.stack;
       const layer = edge === 'right' ? turnedAbout(length) : length;
       const own = toolsInStack(tools, layers.length);
-      return replayFaults(layer, cuttingSteps(layer, own), own);
+      const laid = { ...found.stack, edge: 'left' as const, layers: layers.length };
+      return replayFaults(layer, layerSteps(layer, tools, laid), own, [], tools);
     }),
   );
 }

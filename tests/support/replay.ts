@@ -18,12 +18,17 @@ interface Leaf {
   readonly box: Rectangle;
 }
 
-/** All that is wrong with the steps of one length, in words; empty when replaying them gives the plan's pieces and leftovers. */
+/**
+ * All that is wrong with the steps of one length, in words; empty when replaying them gives the plan's pieces and leftovers.
+ *
+ * @param alone the tools for what is done to a layer of a stack by itself, before it lies with the others
+ */
 export function replayFaults(
   length: LengthPlan,
   steps: readonly CuttingStep[],
   tools: ToolsOnCloth,
   flaws: readonly Parameters<typeof isOver>[1][] = [],
+  alone: ToolsOnCloth = tools,
 ): readonly string[] {
   const faults: string[] = [];
   const leaves = leavesOf(length);
@@ -44,7 +49,10 @@ export function replayFaults(
     const lies = underOf(step.parts, length, pieces, { cloth, taken }, say);
     const through = slits[index]!.filter((slit) => !taken.some((box) => isIn(slit, box)));
     const torn = through.some((slit) => flaws.some((outline) => isOver(aTickBeside(slit), outline)));
-    checkSpread(step, length, lies, { ...tools, tears: tools.tears === true && !torn }, say);
+    const own = step.oneByOne === undefined ? tools : alone;
+    if (step.oneByOne !== undefined && index > 0)
+      say('is done to single cloths when they lie stacked already');
+    checkSpread(step, length, lies, { ...own, tears: own.tears === true && !torn }, say);
     const asked = workAsked(step, lies);
     if (worked.has(asked)) say(`asks for the work of step ${worked.get(asked)} once more`);
     worked.set(asked, step.number);

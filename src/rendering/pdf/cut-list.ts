@@ -82,9 +82,14 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
 
 /** How the layers are laid, before the steps that cut them all. */
 function stackWords(cutPlan: CutPlan, stack: Stack): string {
-  const { edge, layers } = stack;
+  const { edge, layers, sectionsFirst } = stack;
   const from = edge === 'right' ? ' Settings across the width are measured from the right edge.' : '';
-  return `Square the near end of each of ${stackName(cutPlan, stack)} and lay them flat on each other in this order, ${layers.length} plies, the right sides alike, near ends and ${edge} edges aligned. Plies and pieces are those of all of them.${from}`;
+  const square = `Square the near end of each of ${stackName(cutPlan, stack)}`;
+  const laid = `${layers.length} plies, the right sides alike, near ends and ${edge} edges aligned.`;
+  const how = sectionsFirst
+    ? `${square} and cut each by itself across into its sections, in the first step. Then lay the like sections of all flat on each other in this order, ${laid} From the second step on, plies`
+    : `${square} and lay them flat on each other in this order, ${laid} Plies`;
+  return `${how} and pieces are those of all of them.${from}`;
 }
 
 /** What joins to what, in order, with a box to tick for each. */
