@@ -1,5 +1,7 @@
 import type { Cloth } from '../model/cloth.ts';
 import type { LengthPlan } from '../model/cut-plan.ts';
+import { formatLength, type LengthStyle } from '../units/format.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import { lengthInHand } from './length-in-hand.ts';
 import type { CuttingStep } from './steps.ts';
 
@@ -15,6 +17,23 @@ export function endToTest(cloth: Cloth, length: LengthPlan): string | undefined 
   const { left, right } = (lengthInHand(cloth, length) ?? cloth).selvedge;
   const edge = left > 0 || right > 0 ? 'a selvedge' : 'its long edge';
   return `The near end is taken as straight, and every length is measured from it. Test it: a square laid to ${edge} must show cloth along the whole end. Where it does not, straighten it by a thread first, and check that the length left is still enough.`;
+}
+
+/**
+ * How a folded lay is folded before its first cut, and from where its settings are told; undefined where it lies flat. Of a
+ * fold down the middle the edges meet, so no measure is needed for it.
+ */
+export function foldFirst({ lay, width }: LengthPlan, style: LengthStyle): string | undefined {
+  if (lay.kind === 'flat') return undefined;
+  const over = ticks(2 * lay.foldAt);
+  const say = (extent: Ticks) => formatLength(extent, style);
+  const meets = Math.abs(width - over) <= 1;
+  const how = meets
+    ? 'the left edge over onto the right one, so that both edges and the near ends lie even'
+    : over < width
+      ? `the left edge over to the right, so that the fold lies at ${say(lay.foldAt)} from it and it comes to lie ${say(over)} from where it lay; beyond it the cloth lies in one ply`
+      : `the left edge over beyond the right one, so that the fold lies at ${say(lay.foldAt)} from it`;
+  return `Before the first cut fold the length: ${how}. The fold then lies at the left, and what is cut along the length is measured from it first.`;
 }
 
 /**

@@ -118,6 +118,11 @@ const TAKEN_AWAY: Readonly<Record<NonNullable<Run['trim']>, string>> = {
   'cut-to-size': 'to trim to size',
 };
 
+const FROM_FOLD: Readonly<Record<NonNullable<CuttingStep['fromFold']>, string>> = {
+  all: ' from the fold',
+  some: ' from the fold, or from the left edge of a part without one',
+};
+
 function timed(
   { setting, trim, by, times }: Run,
   index: number,
@@ -126,7 +131,9 @@ function timed(
 ): string {
   if (setting === 0) return 'along the fold itself';
   const measured = measureWords(by);
-  const on = index === 0 ? `at ${length(setting)}${measured}` : `${length(setting)} further on${measured}`;
+  const from = step.fromFold === undefined ? '' : FROM_FOLD[step.fromFold];
+  const on =
+    index === 0 ? `at ${length(setting)}${measured}${from}` : `${length(setting)} further on${measured}`;
   const again =
     times === 1 ? '' : `, ${times} times, each from the last ${step.blade === 'tear' ? 'tear' : 'cut'}`;
   return `${on}${again}${trim ? ` ${TAKEN_AWAY[trim]}` : ''}`;

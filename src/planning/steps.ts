@@ -37,6 +37,8 @@ export interface CuttingStep {
   readonly measures?: readonly MeasuredBy[];
   /** On folded cloth: so many cuts after which the fold is laid true again. Absent where the cuts are few. */
   readonly squareAfter?: number;
+  /** Where a setting along the length is measured from the fold of the lay: in all its parts, or in those that lie at it. */
+  readonly fromFold?: 'all' | 'some';
   /** In a stack: to so many of its cloths this is done, one by one, before they are laid on each other. */
   readonly oneByOne?: number;
   /** Every line this step cuts, on the spread cloth; of a folded lay, on its upper ply. */
@@ -144,6 +146,13 @@ class Table {
     return !slit && (this.#fold?.slitsHere(tree, box) ?? false);
   }
 
+  /** The near edge of a part is the fold itself until that is slit. */
+  #fromFold(group: readonly Part[]): Pick<CuttingStep, 'fromFold'> {
+    const atFold = group.filter(({ box, slit }) => !slit && box.x0 === this.#fold?.at).length;
+    if (atFold === 0) return {};
+    return { fromFold: atFold === group.length ? 'all' : 'some' };
+  }
+
   #doubledIn(box: PlainBox<Ticks>, slit: boolean): number {
     return this.#fold?.doubledIn(box, slit) ?? 0;
   }
@@ -205,6 +214,7 @@ class Table {
       blade,
       ...(measures.length > 0 && { measures }),
       ...(squareAfter !== undefined && { squareAfter }),
+      ...(!crosscut && edges[0] !== 0 && spread.mirrorAt === undefined && this.#fromFold(group)),
       lines: group.flatMap((own) => edges.map((edge) => lineAt(own.box, crosscut, edge))),
       frees: counted(done.flatMap((part) => this.#piecesOf(part))),
       remnants: this.#remnantsIn(done.filter((part) => !holdsPiece(part.tree))),

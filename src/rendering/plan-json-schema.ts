@@ -130,6 +130,7 @@ const lengthOfCloth = z.strictObject({
     .string()
     .optional()
     .describe('where no step squares the near end: how to see that it is straight'),
+  foldFirst: z.string().optional().describe('of a folded lay: how it is folded before the first cut'),
   upToMark: z
     .string()
     .optional()

@@ -8,7 +8,7 @@ import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { whatBeginTakes } from '../planning/begin-words.ts';
-import { endToTest, upToMark } from '../planning/end-words.ts';
+import { endToTest, foldFirst, upToMark } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { panelsOf } from '../planning/panels/panels-told.ts';
@@ -295,16 +295,18 @@ function stepsJson(
   cloth: Cloth,
   length: LengthPlan,
   say: Sayings,
-): Pick<LengthOfClothJson, 'endToTest' | 'upToMark' | 'steps'> {
+): Pick<LengthOfClothJson, 'endToTest' | 'foldFirst' | 'upToMark' | 'steps'> {
   const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
   const inStack = stackOf(cutPlan, cloth.name, length.name);
   const told = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : undefined;
   // A stack is told to be squared before anything else.
   const test = inStack ? undefined : endToTest(cloth, length);
   const steps = told ?? stepsOfLength(cutPlan, cloth.name, length);
+  const fold = foldFirst(length, cutPlan.plan);
   const mark = upToMark(cloth, steps);
   return {
     ...(test !== undefined && { endToTest: test }),
+    ...(fold !== undefined && { foldFirst: fold }),
     ...(mark !== undefined && { upToMark: mark }),
     steps: steps.map((step) => {
       const { todo, spread, frees } = wordStep(step, cutPlan.plan, letters);

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
-import { upToMark } from '../../src/planning/end-words.ts';
+import { foldFirst, upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { pliesUnder } from '../../src/planning/plies.ts';
 import { wordStep } from '../../src/planning/step-words.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';
+import { planJson } from '../../src/rendering/plan-json.ts';
 import { ticks } from '../../src/units/ticks.ts';
 import { none } from '../support/plan-parts.ts';
 import { randomFolds } from '../support/random-folds.ts';
@@ -134,6 +135,39 @@ describe('a fold off the middle', () => {
       [0, inches(20)],
       [inches(23), inches(60)],
     ]);
+  });
+
+  it.each([
+    ['down the middle', {}, 'the left edge over onto the right one, so that both edges'],
+    [
+      'off it',
+      { foldAt: inches(16) },
+      'so that the fold lies at 16 in from it and it comes to lie 32 in from',
+    ],
+  ])('is told to be folded before its first cut, and its measures from the fold: %s', (_, fold, told) => {
+    const pieces = [
+      { ...loose('pillow', 20, 18, 1), ...upright, ...('foldAt' in fold && { onFold: true as const }) },
+      { ...loose('cushion', 9, 9, 4), ...upright },
+    ];
+    const cutPlan = sound(planned(planOf([clothOf({ lay: 'folded', ...fold })], pieces)));
+    const [length] = cutPlan.cloths[0]!.lengths;
+    expect(foldFirst(length!, cutPlan.plan)).toContain(told);
+    const [written] = planJson(cutPlan).cloths[0]!.lengths;
+    expect(written!.foldFirst).toContain(told);
+    const { tools } = cutPlan.plan;
+    const steps = cuttingSteps(length!, tools);
+    // Half of 20 in lies at the fold, uncut along it.
+    const half = steps.findIndex(
+      ({ fromFold, settings }) => fromFold === 'all' && settings[0] === inches(10),
+    );
+    expect(half).toBeGreaterThanOrEqual(0);
+    expect(written!.steps[half]!.todo).toContain('at 10 in from the fold');
+    const unsaid = steps.map(({ fromFold, ...step }, at) =>
+      at === half ? step : { ...step, ...(fromFold && { fromFold }) },
+    );
+    expect(replayFaults(length!, unsaid, tools).join()).toMatch(/is measured from the fold in all/);
+    const flat = planned(planOf([clothOf({})], [loose('cushion', 9, 9, 4)]));
+    expect(foldFirst({ ...flat.cloths[0]!.lengths[0]!, lay: { kind: 'flat' } }, flat.plan)).toBeUndefined();
   });
 
   it('has no more plies under the blade than lie there', () => {

@@ -46,6 +46,7 @@ export function replayFaults(
     const say = (fault: string) => faults.push(`${length.name}, step ${index + 1}: ${fault}`);
     if (step.number !== index + 1) say(`is numbered ${step.number}`);
     checkParts(step, length, { cloth, taken }, say);
+    checkFromFold(step, length, cloth, say);
     const lies = underOf(step.parts, length, pieces, { cloth, taken }, say);
     const through = slits[index]!.filter((slit) => !taken.some((box) => isIn(slit, box)));
     const torn = through.some((slit) => flaws.some((outline) => isOver(aTickBeside(slit), outline)));
@@ -115,6 +116,21 @@ function checkParts(
     const alike = part.x1 - part.x0 === first.x1 - first.x0 && part.y1 - part.y0 === first.y1 - first.y0;
     if (!alike) say(`the part at ${wordBox(part)} is not as large as the one at ${wordBox(first)}`);
   }
+}
+
+/** A distance is told from the fold where the near edge of a part is the fold of the lay, and that is not cut along yet. */
+function checkFromFold(
+  { action, parts, spread, settings, fromFold }: CuttingStep,
+  { lay }: LengthPlan,
+  cloth: SimulatedCloth,
+  say: (fault: string) => void,
+): void {
+  const measures = action === 'cut-lengthwise' && spread.mirrorAt === undefined && settings[0] !== 0;
+  const atFold = parts.filter(
+    (part) => measures && lay.kind === 'folded' && part.x0 === lay.foldAt && !cloth.isSlit(part),
+  ).length;
+  const found = atFold === 0 ? undefined : atFold === parts.length ? 'all' : 'some';
+  if (found !== fromFold) say(`is measured from the fold in ${found ?? 'none'}, but says ${fromFold}`);
 }
 
 /** Two steps of one length that ask for the same cuts of equal parts should have been one. */

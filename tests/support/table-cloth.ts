@@ -53,6 +53,11 @@ export class SimulatedCloth {
     return parts.every((part, cell) => inside.has(cell) || !own.has(part));
   }
 
+  /** Whether the cloth is cut along a lengthwise line, somewhere between two heights. */
+  isSlit({ x0, y0, y1 }: Rectangle): boolean {
+    return this.slits.some((slit) => slit.x0 === x0 && slit.x1 === x0 && slit.y0 < y1 && slit.y1 > y0);
+  }
+
   /** Whether two rectangles still hang together, in one part or through others. */
   hangTogether(one: Rectangle, other: Rectangle): boolean {
     const parts = this.parts();

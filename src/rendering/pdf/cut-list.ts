@@ -1,6 +1,6 @@
 import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
 import { whatBeginTakes } from '../../planning/begin-words.ts';
-import { endToTest, upToMark } from '../../planning/end-words.ts';
+import { endToTest, foldFirst, upToMark } from '../../planning/end-words.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
 import { stackName } from '../../planning/stack-words.ts';
@@ -61,6 +61,11 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const begin = whatBeginTakes(length, styleOf(cutPlan.plan));
     if (begin !== undefined) {
       flow.paragraph(begin);
+      flow.space(3);
+    }
+    const fold = foldFirst(length, styleOf(cutPlan.plan));
+    if (fold !== undefined) {
+      flow.paragraph(fold);
       flow.space(3);
     }
     const mark = upToMark(cloth, steps);
