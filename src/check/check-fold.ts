@@ -33,7 +33,8 @@ export function checkFold(
   }
   const usable = Math.min(foldAt - table.left, table.width - table.right - foldAt);
   const both = mayLieOnce ? Math.min(usable, upToCrease(table, foldAt)) : usable;
-  checkPieces(parts, foldAt, mayLieOnce ? both : Infinity, report);
+  // Beyond a crease that is kept off, pieces lie in two plies again as far as both reach.
+  checkPieces(parts, foldAt, mayLieOnce ? usable : Infinity, report);
   checkLengthwiseCuts(parts, foldAt, both, report);
   checkCrosscuts(parts, foldAt, both, report);
 }

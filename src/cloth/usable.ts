@@ -71,11 +71,14 @@ export interface FoldedWidth {
   readonly single: readonly Span[];
   /** Of a fold off the middle: the kept-off crease, in distances from the fold. */
   readonly strip?: Span;
+  /** The same on ruler marks, where cloth lies in two plies on both its sides. */
+  readonly gap?: Span;
 }
 
 /**
  * The usable width of a length folded along its crease, or at `foldAt` from its left edge, where that lies within its left
- * half and before the crease. Two plies reach as far as the narrower one is usable, since both are cut as one; a kept-off crease ends them.
+ * half and before the crease. Two plies reach as far as the narrower one is usable, since both are cut as one; a kept-off crease in one
+ * of them is kept off in both, and ends them where the edge that is folded over does not reach beyond it.
  */
 export function foldedWidth(
   cloth: Cloth,
@@ -113,7 +116,8 @@ function foldedAside(
     x0: ticks(Math.floor((twice - 2 * each) / 2) - foldAt),
     x1: ticks(Math.ceil((twice + 2 * each) / 2) - foldAt),
   };
-  const twoPlies = ticks(Math.max(0, Math.min(over, end, strip ? strip.x0 : end)));
+  const gap = strip && gapBetween(strip, ticks(Math.min(over, end)), rulerMark);
+  const twoPlies = ticks(Math.max(0, Math.min(over, end, strip && !gap ? strip.x0 : end)));
   const begin = ceilTo(over, rulerMark);
   const stretches = strip
     ? [
@@ -128,7 +132,15 @@ function foldedAside(
     usable: floorTo(twoPlies, rulerMark),
     single: wholeMarks(stretches, rulerMark),
     ...(strip && { strip }),
+    ...(gap && { gap }),
   };
+}
+
+/** The strip out to marks from the fold, where cloth of at least a mark lies in two plies before it and beyond it. */
+function gapBetween(strip: Span, reach: Ticks, rulerMark: Ticks): Span | undefined {
+  if (strip.x0 < rulerMark) return undefined;
+  const gap = { x0: floorTo(strip.x0, rulerMark), x1: ceilTo(strip.x1, rulerMark) };
+  return reach - gap.x1 >= rulerMark ? gap : undefined;
 }
 
 function wholeMarks(spans: readonly Span[], rulerMark: Ticks): readonly Span[] {

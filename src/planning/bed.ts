@@ -30,9 +30,9 @@ export interface Bed {
   readonly leftOff?: Ticks;
   /** Width that the packer is given. */
   readonly packable: Ticks;
-  /** The kept-off crease between two usable spans, in the packer's x; absent on a folded bed. */
+  /** The kept-off crease between two usable spans, in the packer's x; on a folded bed in the upper ply alone. */
   readonly gap?: Span;
-  /** The same where some of it lies before the packer's x = 0, in cloth that is left off for the sake of a print. */
+  /** The same where some of it lies before the packer's x = 0, in cloth that is left off for the sake of a print, or off the marks. */
   readonly strip?: Span;
   /** Most width that pieces can take: `packable` less the gap, doubled when folded, and what lies in one ply beside it. */
   readonly usable: Ticks;
@@ -106,7 +106,8 @@ export function bedOf(cloth: Cloth, rulerMark: Ticks, inHand?: LengthInHand): Be
       lay: { kind: 'folded', foldAt: half.foldAt },
       left: half.from,
       packable: half.usable,
-      usable: ticks(2 * half.usable + single),
+      usable: ticks(2 * (half.usable - (half.gap ? half.gap.x1 - half.gap.x0 : 0)) + single),
+      ...(half.gap && { gap: half.gap, ...(half.strip && { strip: half.strip }) }),
     };
   }
   const { width, spans } = usableWidth(cloth, edges, rulerMark);
@@ -133,7 +134,7 @@ function besideOf({ single, strip }: FoldedWidth): BesideFold | undefined {
 
 /** The part of an off-centre fold that lies in one ply, as a flat bed of its own; its flaws are those of the length. */
 export function singlePly(bed: Bed, beside: BesideFold): Bed {
-  const { beside: _, lay, gap: __, ...rest } = bed;
+  const { beside: _, lay, gap: __, strip: ___, ...rest } = bed;
   const foldAt = lay.kind === 'folded' ? lay.foldAt : ticks(0);
   const { packable, gap } = beside;
   return {
@@ -238,6 +239,11 @@ function flawBoxes(cloth: Cloth, inHand: LengthInHand | undefined): readonly Cov
   return flawsAsTheyLie(cloth, inHand).flatMap((corners) =>
     coverBoxes(corners).map((box) => (shrinks ? { ...box, x1: box.x1 + 1, y1: box.y1 + 1 } : box)),
   );
+}
+
+/** How far from the fold a folded bed may hold half a piece, up to a crease that is kept off. */
+export function roomAtFold(bed: Bed): number {
+  return bed.gap ? bed.gap.x0 : bed.packable;
 }
 
 /** The widest piece that the bed can hold in one of its spans. */

@@ -111,8 +111,10 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
 function widthForPieces(plan: Plan, cloth: Cloth, length: LengthPlan): Ticks {
   const edges: Edges = edgesOf(cloth, lengthInHand(cloth, length));
   if (length.lay.kind === 'flat') return totalWidth(usableWidth(cloth, edges, plan.rulerMark));
-  const { usable, single } = foldedWidth(cloth, edges, plan.rulerMark, length.lay.foldAt);
-  return ticks(single.reduce((total, { x0, x1 }) => total + x1 - x0, 2 * usable));
+  const { usable, single, gap } = foldedWidth(cloth, edges, plan.rulerMark, length.lay.foldAt);
+  return ticks(
+    single.reduce((total, { x0, x1 }) => total + x1 - x0, 2 * (usable - (gap ? gap.x1 - gap.x0 : 0))),
+  );
 }
 
 function surplusArea(cutPlan: CutPlan, clothPlan: ClothPlan): number {

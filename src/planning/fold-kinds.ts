@@ -4,7 +4,7 @@ import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Kind, Lattice } from '../packing/instance.ts';
 import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, fits, lengthToPack, singlePly, widestPart } from './bed.ts';
+import { type Bed, fits, lengthToPack, roomAtFold, singlePly, widestPart } from './bed.ts';
 import { forLay, type PieceKind, sortIntoKinds } from './kinds.ts';
 
 /** One kind as the packer is to lay it. */
@@ -89,7 +89,7 @@ function halfAtFold(
   const way = ways.find(
     ({ width, length }) =>
       isHalved(width, first.rulerMark) &&
-      beds.some((bed) => width / 2 <= roomOf(bed).width && length <= roomOf(bed).length),
+      beds.some((bed) => width / 2 <= roomAtFold(bed) && length <= roomOf(bed).length),
   );
   if (!way) return undefined;
   const lattice: Lattice = { ...kind.lattice, x: { period: BEYOND, offsets: [0] } };

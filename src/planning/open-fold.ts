@@ -1,3 +1,4 @@
+import type { Span } from '../cloth/usable.ts';
 import type { PlainBox } from '../geometry/walk.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
@@ -55,7 +56,7 @@ function openedAtFold(plies: OnPlies, box: PlainBox<Ticks>, opening: Opening): T
   if (isLeft(upper) && isLeft(lower))
     return remnantOrScrap(2 * (box.x1 - box.x0), box.y1 - box.y0, opening.keep);
   if (upper.kind !== 'cut' || lower.kind !== 'cut' || upper.direction !== 'crosscut')
-    return openedBeside(plies, box, opening.atFold);
+    return openedBeside(plies, box, opening);
   const lowers = partsOf(lower, box);
   const parts = partsOf(upper, box).map(({ extent, tree, box: own }, index) => ({
     extent,
@@ -65,35 +66,53 @@ function openedAtFold(plies: OnPlies, box: PlainBox<Ticks>, opening: Opening): T
 }
 
 /** A part that is cut lengthwise before all: both plies beside each other, with what lies across the fold between them. */
-function openedBeside({ upper, lower }: OnPlies, box: PlainBox<Ticks>, atFold: AtFold): Tree {
+function openedBeside({ upper, lower }: OnPlies, box: PlainBox<Ticks>, opening: Opening): Tree {
+  const { atFold, keep } = opening;
   if (upper.kind === 'piece' && atFold.has(upper)) return upper;
   const extent = ticks(box.x1 - box.x0);
+  // A leftover that a crease divides in the upper ply alone is one cloth up to there.
+  if (isLeft(lower) && lower !== FLAWED && upper.kind === 'cut' && !holdsPiece(upper)) {
+    const [near, ...far] = partsOf(upper, box);
+    if (isLeft(near!.tree) && near!.tree !== FLAWED) {
+      const whole = ticks(extent + near!.extent);
+      const tree = remnantOrScrap(whole, box.y1 - box.y0, keep);
+      return joined('lengthwise', [{ extent: whole, tree }, ...far]);
+    }
+  }
   if (upper.kind !== 'cut' || lower.kind !== 'cut' || !holdsFold(upper, atFold)) {
     return joined('lengthwise', [
       { extent, tree: mirrored(lower, box) },
       { extent, tree: upper },
     ]);
   }
-  const lowers = partsOf(lower, box);
-  const parts = partsOf(upper, box).map((own, index) => ({ own, lower: lowers[index]!.tree }));
-  const open = ({ own, lower }: (typeof parts)[number]) =>
-    openedBeside({ upper: own.tree, lower }, own.box, atFold);
+  const [uppers, lowers] = [partsOf(upper, box), partsOf(lower, box)];
+  const open = (index: number) => {
+    const own = uppers[index]!;
+    return openedBeside({ upper: own.tree, lower: lowers[index]!.tree }, own.box, opening);
+  };
   if (upper.direction === 'crosscut') {
     return joined(
       'crosscut',
-      parts.map((part) => ({ extent: part.own.extent, tree: open(part) })),
+      uppers.map(({ extent }, index) => ({ extent, tree: open(index) })),
     );
   }
-  const [near, ...far] = parts;
+  // Beyond what lies at the fold, a crease may divide one ply where it does not the other.
   return joined('lengthwise', [
-    ...far.map(({ own, lower }) => ({ extent: own.extent, tree: mirrored(lower, own.box) })).reverse(),
-    { extent: ticks(2 * near!.own.extent), tree: open(near!) },
-    ...far.map(({ own }) => ({ extent: own.extent, tree: own.tree })),
+    ...lowers
+      .slice(1)
+      .map(({ extent, tree, box: own }) => ({ extent, tree: mirrored(tree, own) }))
+      .reverse(),
+    { extent: ticks(2 * uppers[0]!.extent), tree: open(0) },
+    ...uppers.slice(1),
   ]);
 }
 
 function isLeft({ kind }: Tree): boolean {
   return kind === 'remnant' || kind === 'scrap';
+}
+
+function holdsPiece(tree: Tree): boolean {
+  return tree.kind === 'piece' || (tree.kind === 'cut' && tree.parts.some(holdsPiece));
 }
 
 function holdsFold(tree: Tree, atFold: AtFold): boolean {
@@ -116,6 +135,7 @@ export function openedAside(
   const near = nearEnd(bed);
   const between = ticks(length - near - bed.squaring);
   const used = ticks(between - bed.skip);
+  const { gap, strip } = bed;
   const behindSkip = (own: Bed, tree: Tree): Tree => {
     if (bed.skip === 0) return tree;
     const box = { x0: ticks(0), y0: ticks(-bed.skip), x1: own.packable, y1: ticks(0) };
@@ -130,7 +150,14 @@ export function openedAside(
     ...leftEdge(ticks(foldAt - bed.packable), bed, whole, keep),
     {
       extent: ticks(2 * bed.packable),
-      tree: behindSkip({ ...bed, packable: ticks(2 * bed.packable), flaws: [] }, twoPlies),
+      tree: behindSkip(
+        {
+          ...{ ...bed, packable: ticks(2 * bed.packable), flaws: [] },
+          ...(gap && { gap: beyond(gap, bed.packable) }),
+          ...(strip && { strip: beyond(strip, bed.packable) }),
+        },
+        twoPlies,
+      ),
     },
     ...betweenPlies(bed, beside, between, keep),
     { extent: beside.packable, tree: behindSkip(singlePly(bed, beside), single) },
@@ -141,6 +168,10 @@ export function openedAside(
     { extent: between, tree: body },
     { extent: bed.squaring, tree: trim('squaring') },
   ]);
+}
+
+function beyond({ x0, x1 }: Span, left: Ticks): Span {
+  return { x0: ticks(left + x0), x1: ticks(left + x1) };
 }
 
 /** What lies between the cloth in two plies and that in one: less than two marks, and a kept-off crease where it falls there. */
@@ -205,9 +236,9 @@ function foldOf({ lay }: Bed): number {
 
 /** How far from the fold both plies are usable cloth, off the ruler's marks. */
 function doubleTo(bed: Bed): number {
-  const { selvedgeTrim, width, beside } = bed;
+  const { selvedgeTrim, width, beside, gap } = bed;
   const halves = [foldOf(bed) - selvedgeTrim.left, width - selvedgeTrim.right - foldOf(bed)];
-  return Math.min(...halves, beside?.strip?.x0 ?? Number.POSITIVE_INFINITY);
+  return Math.min(...halves, (gap ? undefined : beside?.strip?.x0) ?? Number.POSITIVE_INFINITY);
 }
 
 /** The same cuts seen from the other side of the fold: lengthwise parts in reverse order. */

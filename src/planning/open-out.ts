@@ -82,10 +82,15 @@ function label(
   { dealer, keep, atFold }: { readonly dealer: Dealer; readonly atFold: AtFold; readonly keep: Size },
 ): OnPlies {
   const folded = bed.lay.kind === 'folded';
+  const { gap: _, strip: __, ...uncreased } = bed;
+  // The crease lies in the upper ply.
+  const left = (box: PlainBox<Ticks>): OnPlies => {
+    const upper = leftover(box, bed, keep);
+    return { upper, lower: folded && bed.gap ? leftover(box, uncreased, keep) : upper };
+  };
   const visit = (part: SheetTree, box: PlainBox<Ticks>): OnPlies => {
     if (isLeftOnly(part, bed) && (part.kind !== 'cut' || !isDivided(box, bed))) {
-      const left = leftover(box, bed, keep);
-      return { upper: left, lower: left };
+      return left(box);
     }
     if (part.kind === 'piece') {
       const upper = dealt(dealer.next(part.piece), part.quarterTurns);
@@ -94,8 +99,7 @@ function label(
       return { upper, lower: plies === 'two' ? dealt(dealer.next(part.piece), part.quarterTurns) : upper };
     }
     if (part.kind !== 'cut') {
-      const left = leftover(box, bed, keep);
-      return { upper: left, lower: left };
+      return left(box);
     }
     const own = partsOf(part as CutTree<number> & { kind: 'cut' }, box);
     const parts = leftoversTogether(own, bed).map((own) => ({

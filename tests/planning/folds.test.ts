@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
-import type { CutPlan } from '../../src/model/cut-plan.ts';
+import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
+import type { CutTree } from '../../src/model/cut-tree.ts';
 import { foldFirst, upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { pliesUnder } from '../../src/planning/plies.ts';
@@ -10,6 +11,7 @@ import { wordStep } from '../../src/planning/step-words.ts';
 import { cuttingSteps } from '../../src/planning/steps.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { ticks } from '../../src/units/ticks.ts';
+import { changed } from '../support/changed.ts';
 import { none } from '../support/plan-parts.ts';
 import { randomFolds } from '../support/random-folds.ts';
 import { replayFaults } from '../support/replay.ts';
@@ -26,6 +28,16 @@ function sound(cutPlan: CutPlan): CutPlan {
   expect(checkPlan(cutPlan)).toEqual([]);
   expect(replayed(cutPlan)).toEqual([]);
   return cutPlan;
+}
+
+/** The tree without the first piece of a name. */
+function without(tree: CutTree<string>, name: string): CutTree<string> {
+  if (tree.kind === 'piece') return tree.piece === name ? { kind: 'scrap' } : tree;
+  if (tree.kind !== 'cut') return tree;
+  const first = tree.parts.findIndex((part) => without(part, name) !== part);
+  return first < 0
+    ? tree
+    : { ...tree, parts: tree.parts.map((part, at) => (at === first ? without(part, name) : part)) };
 }
 
 const upright = { grain: 'lengthwise' } as const;
@@ -104,11 +116,11 @@ describe('a fold off the middle', () => {
   });
 
   it('leaves nothing to keep over a flaw in the cloth beyond both plies', () => {
-    // The kept-off crease at 27 in ends what lies double 11 in from a fold at 15 in, so 4 in of the left edge lie by themselves.
+    // The kept-off crease at 27 in ends what lies double 9 in from a fold at 15 in, so 6 in of the left edge lie by themselves.
     const { buy: _, ...own } = clothOf({
       lay: 'folded',
       foldAt: inches(15),
-      crease: { kind: 'keep-off', each: inches(1) },
+      crease: { kind: 'keep-off', each: inches(3) },
     });
     const box = (x0: number, y0: number, x1: number, y1: number) =>
       [
@@ -130,11 +142,49 @@ describe('a fold off the middle', () => {
     const [cloth] = sound(planned(plan)).cloths;
     expect(cloth!.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(15) });
     const { leaves } = walk(cloth!.lengths[0]!.tree, cloth!.lengths[0]!.width, cloth!.lengths[0]!.length);
-    const kept = leaves.filter(({ leaf, box }) => leaf.kind === 'remnant' && box.x1 <= inches(4));
+    const kept = leaves.filter(({ leaf, box }) => leaf.kind === 'remnant' && box.x1 <= inches(6));
     expect(kept.map(({ box }) => [box.y0, box.y1])).toEqual([
       [0, inches(20)],
       [inches(23), inches(60)],
     ]);
+  });
+
+  it('uses the cloth in two plies on both sides of a crease that is kept off', () => {
+    // By hand: 60 in folded over at 18 in lie double for 17 1/4 in, less the inch at 11 1/2 in from the fold. Halves of 22 in take
+    // the 11 in before it, 60 in long; a pair of 4 in lies beyond it, six of 9 x 14 in on the 24 in beyond, in 42 in.
+    const cloth = clothOf({
+      ...{ width: inches(60), selvedge: { left: inches(3 / 4), right: inches(3 / 4) }, direction: 'two-way' },
+      ...{ crease: { kind: 'keep-off', each: inches(1 / 2) }, squaring: inches(1 / 2) },
+      ...{ lay: 'folded', foldAt: inches(18) },
+    });
+    const pieces = [
+      { ...loose('bolster', 22, 20, 3), onFold: true as const },
+      loose('flap', 9, 14, 6),
+      loose('strap', 4, 38, 2),
+    ];
+    const cutPlan = sound(planned(planOf([cloth], pieces)));
+    expect(cutPlan.cloths[0]!.purchase!.needed).toBeLessThanOrEqual(inches(61));
+    const [length] = cutPlan.cloths[0]!.lengths as [LengthPlan];
+    const straps = walk(length.tree, length.width, length.length).leaves.filter(
+      ({ leaf }) => leaf.kind === 'piece' && leaf.piece === 'strap',
+    );
+    const places = straps.map(({ box }) => box.x0).sort((a, b) => a - b);
+    // Both plies lie alike there, and one that has no fellow is caught.
+    expect(places[0]! + places[1]! + inches(4)).toBe(inches(36));
+    const alone = changed(cutPlan, ['cloths', 0, 'lengths', 0, 'tree'], (tree: CutTree<string>) =>
+      without(tree, 'strap'),
+    );
+    expect(checkPlan(alone).map(({ code }) => code)).toContain('fold-piece-alone');
+    const { buy: _, ...inHand } = cloth;
+    const owned = {
+      name: 'length',
+      length: inches(61),
+      width: cloth.width,
+      selvedge: cloth.selvedge,
+      crease: cloth.crease,
+      copies: 1,
+    };
+    sound(planned(planOf([{ ...inHand, inHand: [owned] }], pieces)));
   });
 
   it.each([
