@@ -59,7 +59,8 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   const panelled = holdsPanels(cloth, wanted);
   if (found.counts.size === 0) report('length-uncut', {});
   const origin = originOf(length, table, measuredMotif(cloth, source, panelled));
-  checkMatches(matchedOf(parts, asked), cloth, { origin, fellows: asked.fellows }, report);
+  const column = 'bought' in source ? undefined : source.motifFromEdge;
+  checkMatches(matchedOf(parts, asked), cloth, { origin, column, fellows: asked.fellows }, report);
   const flaws = flawsOnTable(cloth, source);
   const mayGo = table.near - table.squaring;
   checkFlaws(parts, flaws, report, mayGo);

@@ -24,6 +24,8 @@ interface Print {
 /** What is known of the print of a length from beyond its own pieces. */
 export interface PrintOnLength {
   readonly origin: PrintOrigin | undefined;
+  /** Where its motifs lie from its left edge, where that is not as the cloth says. */
+  readonly column: number | undefined;
   /** Where the first piece of each kind that is only to be like its fellows lies from the origin of its length; filled in over all lengths of a cloth. */
   readonly fellows: Map<string, PrintOrigin>;
 }
@@ -49,7 +51,7 @@ export function measuredMotif(
 export function checkMatches(
   pieces: readonly MatchedPiece[],
   cloth: Cloth,
-  { origin, fellows }: PrintOnLength,
+  { origin, column, fellows }: PrintOnLength,
   report: Report,
 ): void {
   if (pieces.length === 0) return;
@@ -66,7 +68,7 @@ export function checkMatches(
     const group = motif ? 'motif' : wanted.id;
     const isFirst = !starts.has(group);
     const start = starts.get(group) ?? {
-      x: motif && print.fromEdge !== undefined ? print.fromEdge : x,
+      x: motif ? (column ?? print.fromEdge ?? x) : x,
       y: motif && origin?.isMotif ? origin.y : y,
     };
     starts.set(group, start);
@@ -85,6 +87,45 @@ export function checkMatches(
 /** Whether a step along leads to the same height of the print, on some column of it. */
 function isLevel(dy: number, { along, half }: Print): boolean {
   return along === undefined || (half ? 2 * dy : dy) % along === 0;
+}
+
+/**
+ * Whether a part of a length tells its print as it lies there: each of its two places only where that is known of the
+ * length, and both of them on a motif.
+ *
+ * @param origin of a motif on the length, from its near end
+ */
+export function tellsItsPrint(
+  part: LengthInHand,
+  { x0, y0 }: { readonly x0: number; readonly y0: number },
+  cloth: Cloth,
+  origin: number | undefined,
+  column: number | undefined,
+): boolean {
+  const { firstMotif, motifFromEdge } = part;
+  const print = printOf(cloth);
+  if (!print) return firstMotif === undefined && motifFromEdge === undefined;
+  const across = column ?? print.fromEdge;
+  if (motifFromEdge !== undefined && (across === undefined || print.across === undefined)) return false;
+  if (firstMotif !== undefined && (origin === undefined || print.along === undefined)) return false;
+  // What is not told of it lies where the cloth has its columns, which on a part of its own no one may count on.
+  if (motifFromEdge === undefined && across !== undefined && print.across !== undefined) return false;
+  const dx = motifFromEdge === undefined ? 0 : motifFromEdge + x0 - across!;
+  if (firstMotif === undefined) return print.across === undefined || dx % print.across === 0;
+  return isOnPrint(dx, firstMotif + y0 - origin!, print, motifFromEdge !== undefined);
+}
+
+/** The repeat of a cloth as it lies on the table. */
+export function repeatTold(cloth: Cloth): Cloth['repeat'] {
+  const print = printOf(cloth);
+  if (!print) return undefined;
+  const { along, across, fromEdge } = print;
+  return {
+    drop: print.half ? 'half' : 'straight',
+    ...(along !== undefined && { along: ticks(along) }),
+    ...(across !== undefined && { across: ticks(across) }),
+    ...(fromEdge !== undefined && { fromEdge: ticks(fromEdge) }),
+  };
 }
 
 /** Whether a step of so much leads from one motif to another. */

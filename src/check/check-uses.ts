@@ -1,8 +1,10 @@
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { CutPlan, LengthPlan } from '../model/cut-plan.ts';
-import type { ClothUses, Left, LeftoverUse, MoreToBuy } from '../model/leftover-use.ts';
+import type { ClothUses, Left, LeftoverUse, MoreToBuy, UseAcross } from '../model/leftover-use.ts';
 import type { Box } from '../model/piece.ts';
 import { flawsOnTable, isOver } from './check-flaws.ts';
+import { measuredMotif, repeatTold, tellsItsPrint } from './check-match.ts';
+import { holdsPanels } from './check-panels.ts';
 import { placeTree } from './placed-tree.ts';
 import type { PlanFault, Report } from './plan-fault.ts';
 import { inside, tableCloth } from './table-cloth.ts';
@@ -41,6 +43,43 @@ export function checkUses(cutPlan: CutPlan, checkPlan: CheckPlan, report: Report
     if (own.together) checkOffer(own.together.plan, own.together.uses, own.cloth, checkPlan, at);
     for (const more of own.more) checkMore(more, cutPlan, cloth, checkPlan, at);
   }
+  for (const use of cutPlan.usesAcross ?? []) checkAcross(use, cutPlan, checkPlan, report);
+}
+
+/** A sound plan of so many of one make from leftovers that the plan tells, of two cloths at least, each part from one that it may be. */
+function checkAcross(
+  { wish, count, worth, from, plan }: UseAcross,
+  { uses = [] }: CutPlan,
+  checkPlan: CheckPlan,
+  report: Report,
+): void {
+  const where = { piece: wish.name };
+  for (const { code, figures, where: own } of checkPlan(plan)) report(code, figures as never, own);
+  const { cloths, makes, pieces, sets } = plan.plan;
+  const told = cloths.every((cloth) =>
+    uses.some((own) => JSON.stringify(own.cloth) === JSON.stringify(cloth)),
+  );
+  if (!told || pieces.length > 0 || plan.cloths.length < 2) report('use-cloth', {}, where);
+  const [order, ...others] = makes;
+  const same = order?.make === wish.make && order.count === count && others.length === 0;
+  const alike =
+    JSON.stringify(order?.measures) === JSON.stringify(wish.measures) &&
+    JSON.stringify(order?.matches) === JSON.stringify(wish.matches);
+  const cutFrom = plan.cloths.map(({ cloth, lengths }) => ({
+    cloth,
+    lengths: lengths.map(({ name }) => name),
+  }));
+  const within = count >= wish.least && count <= (wish.most ?? Infinity);
+  if (!same || !alike || !within || JSON.stringify(cutFrom) !== JSON.stringify(from))
+    report('use-count', {}, where);
+  const parts = wish.parts ?? {};
+  const mayBe = Object.entries(order?.cloths ?? {}).every(([part, cloth]) =>
+    (order?.choices?.[part] ?? [cloth]).every((name) => parts[part]?.includes(name)),
+  );
+  const allParts = Object.keys(parts).every((part) => order?.cloths[part] !== undefined);
+  const ruled = JSON.stringify(sets?.[0]?.rules) === JSON.stringify(wish.rules);
+  if (!mayBe || !allParts || !ruled) report('use-parts', {}, where);
+  if (worth !== count * (wish.worth ?? 0)) report('use-worth', {}, where);
 }
 
 /** That a leftover lies on its length where no piece does, squared, off every flaw, and that it is told as it will be in the hand. */
@@ -48,7 +87,7 @@ function checkLeft(
   left: Left,
   inHand: LengthInHand,
   length: LengthPlan,
-  { plan }: CutPlan,
+  { plan, pieces }: CutPlan,
   cloth: Cloth,
   report: Report,
 ): void {
@@ -72,6 +111,11 @@ function checkLeft(
     report('left-over-piece', {}, where);
   if (flawsOnTable(cloth, source).some((outline) => isOver(box, outline)))
     report('left-over-flaw', {}, where);
+  const panelled = holdsPanels(cloth, pieces);
+  const measured = measuredMotif(cloth, source, panelled);
+  const begun = length.begins?.motif === undefined ? undefined : whole.y0 + length.begins.motif;
+  const column = 'bought' in source ? undefined : source.motifFromEdge;
+  if (!tellsItsPrint(inHand, box, cloth, measured ?? begun, column)) report('left-print', {}, where);
   // Whatever of a selvedge lies inside is trimmed away with the leftover's own edge.
   const { selvedge } = edges;
   const trimmed = {
@@ -104,9 +148,16 @@ function checkCloth({ cloth: own }: ClothUses, cloth: Cloth, report: Report): vo
     own.direction === cloth.direction &&
     own.printRuns === cloth.printRuns &&
     own.buy === undefined &&
+    sameRepeat(own.repeat, repeatTold(cloth)) &&
     !shrinks &&
     JSON.stringify(own.washing) === JSON.stringify(later);
   if (!same) report('left-cloth', {});
+}
+
+function sameRepeat(one: Cloth['repeat'], other: Cloth['repeat']): boolean {
+  if (!one || !other) return one === other;
+  const keys = ['along', 'across', 'fromEdge', 'drop'] as const;
+  return keys.every((key) => one[key] === other[key]);
 }
 
 function checkUse(use: LeftoverUse, { cloth }: ClothUses, checkPlan: CheckPlan, report: Report): void {
@@ -133,7 +184,8 @@ function checkOffer(
   const asked = uses.every(({ wish, count }, index) => {
     const order = makes[index];
     const same = order?.make === wish.make && order.count === count;
-    return same && JSON.stringify(order.measures) === JSON.stringify(wish.measures);
+    const matched = JSON.stringify(order?.matches) === JSON.stringify(wish.matches);
+    return same && matched && JSON.stringify(order.measures) === JSON.stringify(wish.measures);
   });
   const within = uses.every(({ wish, count }) => count >= wish.least && count <= (wish.most ?? Infinity));
   if (!asked || !within || makes.length !== uses.length) report('use-count', {}, { piece: name! });

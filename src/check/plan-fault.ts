@@ -153,7 +153,9 @@ export interface FaultFigures {
   'left-crease': Record<never, never>;
   'left-too-small': Record<never, never>;
   'left-cloth': Record<never, never>;
+  'left-print': Record<never, never>;
   'use-cloth': Record<never, never>;
+  'use-parts': Record<never, never>;
   'use-count': Record<never, never>;
   'use-worth': Record<never, never>;
   'more-wants': Record<never, never>;

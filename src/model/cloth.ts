@@ -68,6 +68,8 @@ export interface LengthInHand {
   readonly flaws?: readonly Flaw[];
   /** Centre of the first motif from the near end, measured like the length; absent where it is not known. */
   readonly firstMotif?: Ticks;
+  /** Centre of that motif from its left outer edge, where it does not lie as `fromEdge` of the cloth's repeat says. */
+  readonly motifFromEdge?: Ticks;
   /** Its own printed panels, once, in place of those of the cloth. */
   readonly panels?: readonly Panel[];
   /** Where a repeat of the cloth's panels begins, from the near end; at the end itself unless said. */

@@ -3,7 +3,7 @@ import type { ClothName } from './cloth.ts';
 import type { ClothChoice } from './collection.ts';
 import type { CutTree } from './cut-tree.ts';
 import type { Issue } from './issue.ts';
-import type { ClothUses } from './leftover-use.ts';
+import type { ClothUses, UseAcross } from './leftover-use.ts';
 import type { JoinedPiece, MakeSheet, PieceId, PieceWanted } from './piece.ts';
 import type { Plan } from './plan.ts';
 
@@ -22,6 +22,8 @@ export interface CutPlan {
   readonly choice?: ClothChoice;
   /** What the leftovers could become, where the plan lists what it would like; cloths that leave something, in order. */
   readonly uses?: readonly ClothUses[];
+  /** What leftovers of several cloths could become together; empty or absent where nothing that was tried. */
+  readonly usesAcross?: readonly UseAcross[];
   readonly issues: readonly Issue[];
 }
 

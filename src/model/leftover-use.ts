@@ -1,8 +1,9 @@
 import type { Ticks } from '../units/ticks.ts';
 import type { Cloth, ClothName } from './cloth.ts';
+import type { ClothRules } from './collection.ts';
 import type { CutPlan } from './cut-plan.ts';
 import type { MeasureValue } from './measure.ts';
-import type { Box, Size } from './piece.ts';
+import type { Box, Match, Size } from './piece.ts';
 
 /** Something that the maker would like to have if cloth is left. */
 export interface Wish {
@@ -12,6 +13,12 @@ export interface Wish {
   readonly measures: Readonly<Record<string, MeasureValue>>;
   /** All its parts are cut from one of these; from any cloth of the plan where it says nothing. */
   readonly cloths?: readonly ClothName[];
+  /** Part → the cloths it may be cut from, where that is told by part; then `cloths` is absent. */
+  readonly parts?: Readonly<Record<string, readonly ClothName[]>>;
+  /** What must hold of the cloths of all of them, where parts may be cut from several. */
+  readonly rules?: ClothRules;
+  /** Part → what its pieces ask of the print; it is then cut from cloths with a repeat alone. */
+  readonly matches?: Readonly<Record<string, Match>>;
   /** More are of no use; absent where any number is. */
   readonly most?: number;
   /** Fewer are of no use. */
@@ -80,6 +87,23 @@ export interface MoreToBuy {
   /** In hundredths; absent without a price. */
   readonly cost?: number;
   /** Cuts what the plan wants from this cloth, and these with it. */
+  readonly plan: CutPlan;
+}
+
+/** So many of one make whose parts are cut from the leftovers of several cloths. */
+export interface UseAcross {
+  readonly wish: Wish;
+  readonly source: UseSource;
+  readonly finished: Size;
+  readonly count: number;
+  /** No more can be had from these leftovers, however the cloths are given to parts (or more would be of no use). */
+  readonly proven: boolean;
+  readonly joined: boolean;
+  /** Leftovers that it is cut from, by name, cloth by cloth: of two cloths at least. */
+  readonly from: readonly { readonly cloth: ClothName; readonly lengths: readonly string[] }[];
+  /** Of all of them, in hundredths. */
+  readonly worth: number;
+  /** Cuts exactly these from the leftovers of its cloths. */
   readonly plan: CutPlan;
 }
 

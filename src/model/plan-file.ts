@@ -170,7 +170,7 @@ function assemble(written: WrittenPlan, makes: readonly MakeSpec[], context: Rea
     ...(sets.length > 0 && { sets }),
     ...((written['from leftovers'] ?? []).length > 0 && {
       wishes: written['from leftovers']!.map((wish) =>
-        toWish(wish, makeOf(wish.kind), { ...context, cloths }),
+        toWish(wish, makeOf(wish.kind), { ...context, cloths, rules: toRules(written.rules) }),
       ),
     }),
     ...(written['leftover worth'] !== undefined && { leftoverWorth: written['leftover worth'] }),

@@ -34,7 +34,12 @@ export function alignPrint(
   const [first] = all;
   if (!first) return { beds };
   const known = all.map((bed) => motifFromSquaredEnd(bed, cloth)).find((motif) => motif !== undefined);
-  const phase = printPhase(cloth, pieces, { left: first.left, ...(known !== undefined && { motif: known }) });
+  const fromEdge = ownFromEdge(first, cloth);
+  const phase = printPhase(cloth, pieces, {
+    left: first.left,
+    ...(known !== undefined && { motif: known }),
+    ...(fromEdge !== undefined && { fromEdge }),
+  });
   if (!phase) return { beds };
   // A narrow length may have nothing left where its print begins.
   const places = { known: known !== undefined, held: needsStart(pieces) };
@@ -50,11 +55,17 @@ function begunWithPrint(bed: Bed, cloth: Cloth, { repeat, along, across }: Print
   const motif = motifFromSquaredEnd(bed, cloth);
   const skip =
     motif === undefined || repeat.along === undefined ? ticks(0) : phaseOf(motif - along, repeat.along);
+  const fromEdge = ownFromEdge(bed, cloth) ?? repeat.fromEdge;
   const right =
-    repeat.across === undefined || repeat.fromEdge === undefined
+    repeat.across === undefined || fromEdge === undefined
       ? ticks(0)
-      : phaseOf(repeat.fromEdge - bed.left - across, columnsOf(repeat)!);
+      : phaseOf(fromEdge - bed.left - across, columnsOf(repeat)!);
   return { ...begunAt(bed, right), skip };
+}
+
+/** Where the first motif of a length lies from its left edge, where that is not as its cloth says. */
+function ownFromEdge(bed: Bed, { inHand }: Cloth): Ticks | undefined {
+  return inHand.find(({ name }) => name === bed.entryName)?.motifFromEdge;
 }
 
 /** How a bed is begun whose print may start anywhere, where it matters what lies at its end. */

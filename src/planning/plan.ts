@@ -13,6 +13,7 @@ import { settledChoice } from './collection/settled-choice.ts';
 import { expandChosen, leavesClothOpen, type Openings, withOpeningsClosed } from './collection/wanted.ts';
 import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
+import { usesAcross } from './leftovers/uses-across.ts';
 import { usesOfLeftovers } from './leftovers/uses-of.ts';
 import { stuckOnPanels, withoutChoosing } from './panels/barred-choices.ts';
 import { creasedPanels } from './panels/panels-told.ts';
@@ -135,7 +136,10 @@ function withUses(cutPlan: CutPlan, { effort, seed, stop }: PlanningOptions): Cu
     const outcome = makeCutPlan(asked, own);
     return outcome.ok ? outcome.value : undefined;
   };
-  return { ...cutPlan, uses: usesOfLeftovers(cutPlan, { ...own, withUsual: false, planned }) };
+  const asked = { ...own, withUsual: false, planned };
+  const uses = usesOfLeftovers(cutPlan, asked);
+  const across = usesAcross(cutPlan.plan, uses, asked);
+  return { ...cutPlan, uses, ...(across.length > 0 && { usesAcross: across }) };
 }
 
 /** Cloths are chosen only for orders that can all be made: a sum that lacks pieces would mislead. */

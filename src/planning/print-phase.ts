@@ -34,7 +34,7 @@ export function needsStart(pieces: readonly PieceWanted[]): boolean {
 export function printPhase(
   cloth: Cloth,
   pieces: readonly PieceWanted[],
-  first: { readonly left: Ticks; readonly motif?: number },
+  first: { readonly left: Ticks; readonly motif?: number; readonly fromEdge?: Ticks },
 ): PrintPhase | undefined {
   const repeat = repeatOnTable(cloth);
   if (!repeat || !pieces.some(({ match }) => match)) return undefined;
@@ -43,7 +43,7 @@ export function printPhase(
   const across =
     repeat.across === undefined
       ? ticks(0)
-      : phaseOf((repeat.fromEdge ?? first.left) - first.left, columnsOf(repeat)!);
+      : phaseOf((first.fromEdge ?? repeat.fromEdge ?? first.left) - first.left, columnsOf(repeat)!);
   return { repeat, along, across };
 }
 

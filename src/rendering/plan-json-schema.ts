@@ -334,6 +334,14 @@ const oneUse = {
   count,
 };
 
+const useAcross = z.strictObject({
+  ...oneUse,
+  proven: z.boolean().describe('no more can be had'),
+  joined: z.boolean(),
+  from: z.array(z.strictObject({ cloth: z.string(), lengths: z.array(z.string()) })),
+  worth: money,
+});
+
 const uses = z.strictObject({
   cloth: z.string(),
   left: z.array(
@@ -341,6 +349,10 @@ const uses = z.strictObject({
       name: z.string(),
       size: size.describe('with the selvedges that are still on it'),
       usable: size.describe('without them').optional(),
+      motifAcross: length
+        .optional()
+        .describe('from its left edge to a column of motifs, where that is known'),
+      motifAlong: length.optional().describe('from its near end to the first motif there'),
       of: z.string().optional().describe('the length that it is left of, and where it lies on it'),
       x: length.optional(),
       y: length.optional(),
@@ -450,6 +462,10 @@ export const planJsonSchema = z
       .array(uses)
       .optional()
       .describe('what the leftovers could become, where the plan lists what it would like'),
+    usesAcross: z
+      .array(useAcross)
+      .optional()
+      .describe('what leftovers of several cloths could become together, dearest first'),
     remarks: z.array(remark),
     cupboard: cupboard.optional(),
   })

@@ -24,7 +24,7 @@ import { measuredLines } from './measured-words.ts';
 import { counterWords } from './panel-words.ts';
 import { PLAN_JSON_VERSION, type PlanJson, type TreeJson } from './plan-json-schema.ts';
 import { foldsOf, totalsOf } from './totals.ts';
-import { usesJson } from './uses-json.ts';
+import { usesAcrossJson, usesJson } from './uses-json.ts';
 
 type ClothJson = PlanJson['cloths'][number];
 type LengthOfClothJson = ClothJson['lengths'][number];
@@ -72,6 +72,7 @@ export function planJson(cutPlan: CutPlan): PlanJson {
       ...(totals.cost !== undefined && { cost: say.money(totals.cost) }),
     },
     ...(cutPlan.uses && { uses: usesJson(cutPlan.uses, plan) }),
+    ...(cutPlan.usesAcross && { usesAcross: usesAcrossJson(cutPlan.usesAcross, plan) }),
     remarks: cutPlan.issues.map((issue) => remarkJson(issue, plan)),
     ...(plan.cupboard && { cupboard: cupboardJson(cutPlan, plan.cupboard) }),
   };

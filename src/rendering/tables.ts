@@ -66,7 +66,7 @@ export function summaryText(cutPlan: CutPlan, options: SummaryOptions = {}): str
     ...stackLines(cutPlan, columns, heading),
     ...joinLines(cutPlan, columns, heading),
     ...mountingLines(cutPlan, columns, heading),
-    ...usesLines(cutPlan.uses, plan, columns, heading),
+    ...usesLines(cutPlan, columns, heading),
     ...heading('In all'),
     ...rowsInColumns(totalRows(cutPlan), columns),
     ...remarkLines(cutPlan, columns, heading),

@@ -1,4 +1,4 @@
-import type { ClothUses, LeftoverUse, MoreToBuy } from '../model/leftover-use.ts';
+import type { ClothUses, LeftoverUse, MoreToBuy, UseAcross } from '../model/leftover-use.ts';
 import type { Size } from '../model/piece.ts';
 import { usableSize } from '../planning/put-back.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
@@ -20,6 +20,7 @@ export function usesJson(uses: readonly ClothUses[], plan: Worded): UsesJson {
       name,
       size: say.size(size),
       usable: say.size(usableOf(own, name, size)),
+      ...motifOf(own, name, say),
       ...(from && { of: from.length, x: say.length(from.box.x0), y: say.length(from.box.y0) }),
     })),
     uses: own.uses.map((use) => useJson(use, say)),
@@ -33,12 +34,40 @@ export function usesJson(uses: readonly ClothUses[], plan: Worded): UsesJson {
   }));
 }
 
+/** Parts from several cloths, in figures and words. */
+export function usesAcrossJson(
+  across: readonly UseAcross[],
+  plan: Worded,
+): NonNullable<PlanJson['usesAcross']> {
+  const say = sayings(plan);
+  return across.map((use) => ({
+    ...whatJson(use, say),
+    proven: use.proven,
+    joined: use.joined,
+    from: use.from.map(({ cloth, lengths }) => ({ cloth, lengths: [...lengths] })),
+    worth: say.money(use.worth),
+  }));
+}
+
+function motifOf({ cloth }: ClothUses, name: string, say: Sayings) {
+  const own = cloth.inHand.find((each) => each.name === name);
+  return {
+    ...(own?.motifFromEdge !== undefined && { motifAcross: say.length(own.motifFromEdge) }),
+    ...(own?.firstMotif !== undefined && { motifAlong: say.length(own.firstMotif) }),
+  };
+}
+
 function usableOf({ cloth }: ClothUses, name: string, size: Size): Size {
   return usableSize({ ...(cloth.inHand.find((own) => own.name === name) ?? cloth), ...size });
 }
 
 /** The answer of the command: the same, and every use and addition with the plan that cuts it. */
-export function writeUsesJson(name: string, uses: readonly ClothUses[], plan: Worded): string {
+export function writeUsesJson(
+  name: string,
+  uses: readonly ClothUses[],
+  plan: Worded,
+  across: readonly UseAcross[] = [],
+): string {
   return writeJson({
     format: 'laywright uses',
     version: 1,
@@ -52,6 +81,9 @@ export function writeUsesJson(name: string, uses: readonly ClothUses[], plan: Wo
         ...(told.together && { together: { ...told.together, plan: planJson(own.together!.plan) } }),
         more: told.more.map((more, at) => ({ ...more, plan: planJson(own.more[at]!.plan) })),
       };
+    }),
+    ...(across.length > 0 && {
+      across: usesAcrossJson(across, plan).map((told, at) => ({ ...told, plan: planJson(across[at]!.plan) })),
     }),
   });
 }

@@ -1,10 +1,11 @@
+import type { LengthInHand } from '../model/cloth.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
-import type { ClothUses, LeftoverUse, MoreToBuy } from '../model/leftover-use.ts';
+import type { ClothUses, LeftoverUse, MoreToBuy, UseAcross } from '../model/leftover-use.ts';
 import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { usableSize } from '../planning/put-back.ts';
-import { formatBuy, formatMoney, formatSize } from '../units/format.ts';
-import { floorTo } from '../units/ticks.ts';
+import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
+import { floorTo, type Ticks } from '../units/ticks.ts';
 import { edgeWords } from './left-words.ts';
 
 /** All that wording needs of a plan or of a cupboard. */
@@ -21,6 +22,41 @@ export function useRows(own: ClothUses, plan: Worded): readonly UseRow[] {
     ...(own.uses.length === 0 && own.left.length > 0 ? [['Gives', 'nothing that was tried'] as const] : []),
     ...own.more.map((more): UseRow => [moreName(more, plan), moreWords(more, own, plan)]),
   ];
+}
+
+export interface UsePart {
+  readonly title: string;
+  readonly rows: readonly UseRow[];
+}
+
+/** What every cloth leaves under its name, and after that what several of them give together. */
+export function useParts(
+  uses: readonly ClothUses[],
+  plan: Worded,
+  across: readonly UseAcross[] = [],
+): readonly UsePart[] {
+  const own = uses.map((each) => ({ title: each.cloth.name, rows: useRows(each, plan) }));
+  if (across.length === 0) return own;
+  return [...own, { title: 'Of several cloths', rows: across.map((use) => acrossRow(use, plan)) }];
+}
+
+/** `covers | 2 of 16 x 16 in: front from gull stripe, backs from oat linen, worth $9.00`. */
+function acrossRow(use: UseAcross, plan: Worded): UseRow {
+  const worth = use.worth > 0 ? `, worth ${formatMoney(use.worth, plan.currency)}` : '';
+  const joined = use.joined ? ', joined' : '';
+  return [
+    use.wish.name,
+    `${countWords(use)} of ${sizeWords(use.finished, plan)}${joined}: ${lotsOf(use).join('; ')}${worth}`,
+  ];
+}
+
+/** Which part comes from which cloth; where that differs, for how many. */
+function lotsOf({ plan: { plan, choice }, count }: UseAcross): readonly string[] {
+  const lots = choice?.lots ?? [{ count, cloths: plan.makes[0]!.cloths }];
+  return lots.map(({ cloths, count: of }) => {
+    const words = Object.entries(cloths).map(([part, cloth]) => `${part} from ${cloth}`);
+    return `${lots.length > 1 ? `${of} with ` : ''}${words.join(', ')}`;
+  });
 }
 
 /** Uses of one make in usual sizes are told as one, `or` between them; what the maker named stands by itself. */
@@ -57,7 +93,7 @@ function firstWords(use: LeftoverUse, { left }: ClothUses, plan: Worded): string
   return `${countWords(use)} of ${sizeWords(use.finished, plan)}${joined}${from}${worth} (${share})`;
 }
 
-function countWords({ count, proven }: LeftoverUse): string {
+function countWords({ count, proven }: Pick<LeftoverUse, 'count' | 'proven'>): string {
   return `${proven ? '' : 'at least '}${count}`;
 }
 
@@ -65,16 +101,30 @@ function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
-function leftWords({ left, cloth }: ClothUses, plan: Worded): string {
+function leftWords({ left, cloth, uses }: ClothUses, plan: Worded): string {
+  const matched = uses.some(({ wish }) => wish.matches);
   if (left.length === 0) return 'nothing large enough to keep';
   return left
     .map(({ name, size }) => {
       const edged = cloth.inHand.find((own) => own.name === name) ?? cloth;
       const usable = sizeWords(usableSize({ ...size, selvedge: edged.selvedge }), plan);
       const edges = edgeWords(edged, plan);
-      return `${name}, ${usable}${edges === '' ? '' : ` and ${edges}`}`;
+      const motif = matched ? motifWords(cloth.inHand, name, plan) : '';
+      return `${name}, ${usable}${edges === '' ? '' : ` and ${edges}`}${motif}`;
     })
     .join('; ');
+}
+
+/** Where the print of a leftover begins, as far as that is known; told where something is matched to it. */
+function motifWords(inHand: readonly LengthInHand[], name: string, plan: Worded): string {
+  const own = inHand.find((each) => each.name === name);
+  const [along, across] = [own?.firstMotif, own?.motifFromEdge];
+  const say = (value: Ticks) => formatLength(floorTo(value, plan.rulerMark), plan);
+  const places = [
+    ...(across === undefined ? [] : [`${say(across)} from its left edge`]),
+    ...(along === undefined ? [] : [`${say(along)} from its near end`]),
+  ];
+  return places.length === 0 ? '' : ` (a motif ${places.join(' and ')})`;
 }
 
 function togetherWords({ together }: ClothUses, plan: Worded): string {

@@ -17,7 +17,7 @@ import { spoiledOffCentre } from './spoiled-off-centre.ts';
 import { spoiledOpenings } from './spoiled-openings.ts';
 import { panelPlans, spoiledPanels } from './spoiled-panels.ts';
 import { spoiledStacks } from './spoiled-stacks.ts';
-import { flawedOffer, offeredPlan, spoiledUses } from './spoiled-uses.ts';
+import { flawedOffer, offeredPlan, severalPlan, spoiledUses } from './spoiled-uses.ts';
 import { largerPlan, spoiledWashing } from './spoiled-washing.ts';
 
 const allSpoiled: readonly Spoiled[] = [
@@ -51,6 +51,7 @@ describe('a sound plan has no fault', () => {
     ['joined by a lap', joinedPlan()],
     ['with uses of its leftovers', offeredPlan],
     ['with uses beside a flaw', flawedOffer],
+    ['with uses in a print, and of several cloths', severalPlan],
     ['cut larger for a wash to come', largerPlan],
     ['around printed panels', panelPlans.printed],
     ['around a panel whose start is not known', panelPlans.anywhere],

@@ -1,6 +1,9 @@
 /** Sound plans with what their leftovers could become, spoiled in what is offered. */
+import { makes } from '../../src/makes/catalogue.ts';
+import { NO_RULES } from '../../src/model/collection.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import type { Wish } from '../../src/model/leftover-use.ts';
+import { readPlan } from '../../src/model/plan-file.ts';
 import { clothOf, inches, loose, planned, planOf } from '../planning/build.ts';
 import { changed, moved } from '../support/changed.ts';
 import { type Path, type Spoiled, spoiled, to } from './spoiled.ts';
@@ -54,6 +57,62 @@ const { buy: _, ...old } = clothOf({
   ],
 });
 const flawed = planned(planOf([old], [loose('mat', 30, 17, 1)], { wishes: [wish] }), 4000);
+
+// A strip right across leaves 30 in of a print whose first motif was measured, and a plain cloth leaves its end as well.
+const printed = clothOf({
+  name: 'kelp print',
+  width: inches(40),
+  selvedge: { left: inches(0), right: inches(0) },
+  repeat: { along: inches(12), across: inches(10), fromEdge: inches(6), drop: 'straight' },
+  inHand: [
+    {
+      name: 'rest of bolt',
+      length: inches(40),
+      width: inches(40),
+      copies: 1,
+      selvedge: { left: inches(0), right: inches(0) },
+      crease: { kind: 'none' },
+      firstMotif: inches(5),
+    },
+  ],
+});
+const { buy: __, ...print } = printed;
+const { repeat: _repeat, ...unprinted } = print;
+const linen = {
+  ...unprinted,
+  name: 'oat linen',
+  inHand: [{ ...print.inHand[0]!, name: 'end', length: inches(30) }].map(
+    ({ firstMotif: _, ...length }) => length,
+  ),
+};
+const squares: Wish = {
+  ...{ ...wish, name: 'squares', worth: 0, most: 6 },
+  matches: { napkin: { kind: 'centre' } },
+};
+const mats: Wish = {
+  name: 'mats',
+  make: 'place-mat',
+  measures: { ...matMeasures() },
+  parts: { front: ['kelp print'], lining: ['oat linen'] },
+  most: 2,
+  least: 1,
+  worth: 300,
+};
+const strips = [
+  { ...loose('strip', 40, 10, 1), cloth: 'kelp print', grain: 'lengthwise' },
+  { ...loose('band', 40, 10, 1), cloth: 'oat linen', grain: 'lengthwise' },
+] as const;
+const several = planned(planOf([print, linen], [...strips], { wishes: [squares, mats] }), 4000);
+const across: Path = ['usesAcross', 0];
+
+function matMeasures(): Wish['measures'] {
+  const order = readPlan(
+    'plan: Porch\nunit: in\ncloths: { linen: { width: 40, selvedge: 0, buy: yes } }\nmake: [{ name: mats, kind: place-mat, count: 1, size: 9 x 8, cloth: linen }]\n',
+    { file: 'plan.yaml', makes: makes.map(({ spec }) => spec) },
+  );
+  if (!order.ok) throw new Error(JSON.stringify(order.issues));
+  return order.value.makes[0]!.measures;
+}
 
 /** The leftover and its length in hand, each told otherwise. */
 const told = (cutPlan: CutPlan, box: string, by: number, size: 'width' | 'length', grows: number) =>
@@ -140,6 +199,54 @@ export const spoiledUses: readonly Spoiled[] = [
     moved(flawed, ['plan', 'cloths', 0, 'inHand', 0, 'flaws', 0, 'outline', 2, 'y'], 1),
     ...(['left-over-flaw', 'remnant-over-flaw'] as const),
   ),
+  spoiled(
+    'a leftover whose print is told a tick further along',
+    moved(several, [...inHand, 'firstMotif'], 1),
+    ...(['left-print', 'use-cloth'] as const),
+  ),
+  spoiled(
+    'a leftover whose print is told a tick further across',
+    moved(several, [...inHand, 'motifFromEdge'], 1),
+    ...(['left-print', 'use-cloth'] as const),
+  ),
+  spoiled(
+    'a leftover whose print repeats a tick later',
+    moved(several, [...own, 'cloth', 'repeat', 'along'], 1),
+    ...(['left-cloth', 'use-cloth'] as const),
+  ),
+  spoiled(
+    'a use that is matched otherwise than it is wished',
+    changed(several, [...use, 'wish', 'matches'], to({ napkin: { kind: 'alike' } })),
+    'use-count',
+  ),
+  spoiled(
+    'a use of several cloths whose part comes from another cloth',
+    changed(several, [...across, 'wish', 'parts', 'lining'], to(['kelp print'])),
+    'use-parts',
+  ),
+  spoiled(
+    'a use of several cloths that keeps no rule',
+    changed(several, [...across, 'wish', 'rules'], to({ ...NO_RULES, alike: ['front', 'lining'] })),
+    'use-parts',
+  ),
+  spoiled(
+    'more of a use of several cloths than is planned',
+    moved(several, [...across, 'count'], -1),
+    'use-count',
+    'use-worth',
+  ),
+  spoiled('a use of several cloths a hundredth dearer', moved(several, [...across, 'worth'], 1), 'use-worth'),
+  spoiled(
+    'a use of several cloths from a leftover that is none',
+    moved(several, [...across, 'plan', 'plan', 'cloths', 1, 'inHand', 0, 'length'], 1),
+    ...(['use-cloth', 'length-length'] as const),
+  ),
+  spoiled(
+    'a use of several cloths that one of them is told to give',
+    changed(several, [...across, 'from'], (all: unknown[]) => all.slice(1)),
+    'use-count',
+  ),
 ];
+export const severalPlan = several;
 export const offeredPlan = offered;
 export const flawedOffer = flawed;

@@ -1,34 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
-import { makes } from '../../src/makes/catalogue.ts';
 import { readCupboard } from '../../src/model/cupboard-file.ts';
-import type { CutPlan } from '../../src/model/cut-plan.ts';
-import type { ClothUses } from '../../src/model/leftover-use.ts';
 import type { Plan } from '../../src/model/plan.ts';
-import { readPlan } from '../../src/model/plan-file.ts';
 import { clothFigures } from '../../src/planning/figures.ts';
 import { usesInCupboard } from '../../src/planning/leftovers/left-in-cupboard.ts';
 import { leftOfCloths } from '../../src/planning/leftovers/left-of-cloths.ts';
-import { usesOfLeftovers } from '../../src/planning/leftovers/uses-of.ts';
-import { makeCutPlan } from '../../src/planning/plan.ts';
 import { summaryText } from '../../src/rendering/tables.ts';
 import { usesJson } from '../../src/rendering/uses-json.ts';
 import { useRows } from '../../src/rendering/uses-words.ts';
 import { inches } from './build.ts';
-
-const EFFORT = { effort: 8_000, seed: 2 };
-
-const planned = (plan: Plan): CutPlan | undefined => {
-  const outcome = makeCutPlan(plan, EFFORT);
-  return outcome.ok ? outcome.value : undefined;
-};
-
-function read(text: string): Plan {
-  const outcome = readPlan(text, { file: 'plan.yaml', makes: makes.map(({ spec }) => spec) });
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
-  return outcome.value;
-}
+import { EFFORT, planned, read, usesWith } from './uses.ts';
 
 /** One cloth, by its keys, with loose pieces and wishes as they are written. */
 function plan(cloth: string, pieces: string, wishes: string): Plan {
@@ -40,17 +22,6 @@ cloths: { sail cotton: { ${cloth} } }
 pieces: ${pieces}
 from leftovers: ${wishes}
 `);
-}
-
-function usesWith(
-  asked: Plan,
-  withUsual = false,
-): { readonly cut: CutPlan; readonly uses: readonly ClothUses[] } {
-  const { wishes, ...bare } = asked;
-  const cut = { ...planned(bare)!, plan: asked };
-  const uses = usesOfLeftovers(cut, { ...EFFORT, withUsual, planned });
-  expect(checkPlan({ ...cut, uses })).toEqual([]);
-  return { cut, uses };
 }
 
 /** What is left of a length, by itself: a piece across the whole width takes all but so much of it. */

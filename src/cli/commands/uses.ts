@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import type { CutPlan } from '../../model/cut-plan.ts';
-import type { ClothUses } from '../../model/leftover-use.ts';
+import type { ClothUses, UseAcross } from '../../model/leftover-use.ts';
 import type { Plan } from '../../model/plan.ts';
+import { usesAcross } from '../../planning/leftovers/uses-across.ts';
 import { usesOfLeftovers } from '../../planning/leftovers/uses-of.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { usesText } from '../../rendering/uses.ts';
@@ -31,7 +32,11 @@ export async function runUses(
   const { plan: asWritten, read } = await readPlanFile(operands[0]!, options, terminal);
   const folder = typeof options.out === 'string' ? options.out : undefined;
   if (folder !== undefined)
-    checkTargets(folder, fileNames(asWritten.cloths.map(({ name }) => name)).flat(), isOurs);
+    checkTargets(
+      folder,
+      [...fileNames(asWritten.cloths.map(({ name }) => name)).flat(), ACROSS_FILE],
+      isOurs,
+    );
   // The uses are asked for here, so they are not planned on the way as well.
   const { wishes, ...plan } = asWritten;
   const effort = { effort: Number(options.effort), seed: Number(options.seed), seconds: undefined };
@@ -47,12 +52,15 @@ export async function runUses(
     steps.at(`what is left of "${cloth}"`);
     return usesOfLeftovers(ofCloths(wished, [cloth]), usesOptions(options, steps.stop));
   });
+  steps.at('what is left of several cloths');
+  // Asked for one cloth, the others are left alone.
+  const across = usesAcross(wished.plan, uses, usesOptions(options, steps.stop));
   steps.clear();
-  provenUses({ ...wished, uses });
-  if (options.json === true) show(terminal, writeUsesJson(plan.name, uses, plan));
-  else show(terminal, usesText(uses, plan, columnsOf(terminal)));
+  provenUses({ ...wished, uses, usesAcross: across });
+  if (options.json === true) show(terminal, writeUsesJson(plan.name, uses, plan, across));
+  else show(terminal, usesText(uses, plan, columnsOf(terminal), across));
   if (folder === undefined) return EXIT.done;
-  const files = await drawn(uses, asWritten);
+  const files = await drawn(uses, asWritten, across);
   writeSet(folder, files, isOurs);
   if (options.json !== true)
     show(terminal, `\n${files.map(({ name }) => `Written: ${join(folder, name)}`).join('\n')}`);
@@ -82,10 +90,14 @@ function fileNames(cloths: readonly string[]): readonly (readonly [svg: string, 
   });
 }
 
+/** The best use of several cloths together, all of them in one set of pages. */
+const ACROSS_FILE = 'use-of-several-cloths.pdf';
+
 /** The best use of each cloth's leftovers, drawn to be cut by. */
 export async function drawn(
   uses: readonly ClothUses[],
   { cloths }: Pick<Plan, 'cloths'>,
+  across: readonly UseAcross[] = [],
 ): Promise<readonly OutputFile[]> {
   const files: OutputFile[] = [];
   const names = fileNames(cloths.map(({ name }) => name));
@@ -96,5 +108,7 @@ export async function drawn(
     const [svgName, pdfName] = names[cloths.findIndex(({ name }) => name === own.cloth.name)]!;
     files.push({ ...svg!, name: svgName }, { ...pdf!, name: pdfName });
   }
+  const [best] = across;
+  if (best) files.push({ ...(await outputFiles(best.plan, ['pdf']))[0]!, name: ACROSS_FILE });
   return files;
 }

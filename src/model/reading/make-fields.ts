@@ -117,9 +117,11 @@ function setName(context: ReadingContext) {
   return scalar({ wanted: 'the name of a set', example: known[0] ?? 'lookout bedroom', meaning, read });
 }
 
-function clothsOfParts(make: MakeSpec, context: ReadingContext) {
-  const meaning =
-    'The cloth of each part, or a list of cloths to choose from; what is not told by part goes for every part that must have a cloth.';
+export function clothsOfParts(
+  make: MakeSpec,
+  context: ReadingContext,
+  meaning = 'The cloth of each part, or a list of cloths to choose from; what is not told by part goes for every part that must have a cloth.',
+) {
   const parts: Record<string, z.ZodType> = {};
   for (const [part, spec] of Object.entries(make.parts)) {
     const field = clothsAsked(spec.meaning, context);
@@ -149,7 +151,7 @@ function clothsOfParts(make: MakeSpec, context: ReadingContext) {
 }
 
 /** What the pieces of each part ask of the print. */
-function matchesOfParts(make: MakeSpec, context: ReadingContext) {
+export function matchesOfParts(make: MakeSpec, context: ReadingContext) {
   const [part] = Object.keys(make.parts);
   return keyed(
     Object.fromEntries(Object.keys(make.parts).map((part) => [part, matchDefinition(context).optional()])),
@@ -177,7 +179,7 @@ function partsOnFold(make: MakeSpec) {
   }).meta({ description: 'Parts that are cut across a fold of their cloth, half of each set from there.' });
 }
 
-interface WrittenCloths {
+export interface WrittenCloths {
   /** One value stood for all parts together. */
   readonly whole: boolean;
   readonly parts: Readonly<Record<string, readonly ClothAsked[] | undefined>>;

@@ -3,7 +3,9 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import type { Left, LeftOfCloth } from '../../model/leftover-use.ts';
 import { ticks } from '../../units/ticks.ts';
 import { hasPanels } from '../panels/panel-rooms.ts';
+import { panelledCloth } from '../panels/panelled-cloth.ts';
 import { squaredLeftovers } from '../put-back.ts';
+import { printOfLeftover, withPrint } from './print-of-leftovers.ts';
 
 /**
  * What each cloth of a plan leaves to keep, in the plan's order. Left out are cloths that leave nothing, and those whose
@@ -18,7 +20,8 @@ export function leftOfCloths(cutPlan: CutPlan): readonly LeftOfCloth[] {
   });
 }
 
-function leftOf({ plan }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOfCloth {
+function leftOf({ plan, pieces }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOfCloth {
+  const printed = panelledCloth(cloth, pieces);
   const found = lengths.flatMap((own) => {
     const keepable = squaredLeftovers(cloth, own, plan.keep);
     return keepable.map((left, index) => ({
@@ -27,12 +30,13 @@ function leftOf({ plan }: CutPlan, cloth: Cloth, { lengths }: ClothPlan): LeftOf
       name: restName(own.source === 'bought' ? `the length ${own.name}` : own.name, index),
     }));
   });
-  const inHand = found.map(({ left, name }): LengthInHand => {
-    const { width, length, selvedge, crease } = left;
-    return { name, width, length, selvedge, crease, copies: 1 };
+  const inHand = found.map(({ left, of, name }): LengthInHand => {
+    const { width, length, selvedge, crease, box } = left;
+    const own = lengths.find((each) => each.name === of)!;
+    return { name, width, length, selvedge, crease, copies: 1, ...printOfLeftover(printed, own, box) };
   });
   return {
-    cloth: leftoverCloth(cloth, inHand),
+    cloth: withPrint(leftoverCloth(cloth, inHand), cloth),
     left: found.map(({ left, of, name }): Left => {
       const { width, length, box } = left;
       return { name, from: { length: of, box }, size: { width, length } };
@@ -50,8 +54,8 @@ function restName(of: string, index: number): string {
 }
 
 /**
- * A cloth that only these lengths are left of. They are squared, and washed if the cloth is washed before it is cut; where
- * their print begins is not told, so nothing is matched on them.
+ * A cloth that only these lengths are left of. They are squared, and washed if the cloth is washed before it is cut. Without
+ * its print, which `withPrint` adds where it is known how that lies on them.
  */
 export function leftoverCloth(cloth: Cloth, inHand: readonly LengthInHand[]): Cloth {
   const { washing } = cloth;

@@ -13,7 +13,7 @@ import { foldedAsAsked, packLaid } from '../pack-laid.ts';
 import { buyFor, costOf } from '../purchase.ts';
 import { times } from './most-of.ts';
 import { packOf, type Tried, type UsesOptions } from './tried.ts';
-import { orderFor, type Wished } from './use-plan.ts';
+import { habitsOf, orderFor, type Wished } from './use-plan.ts';
 
 /** The shop's steps beyond the plan's own buy that are looked at; more is another purchase, not an addition. */
 export const MOST_STEPS = 4;
@@ -205,9 +205,8 @@ function soundWith(
   wished: Wished,
   options: UsesOptions,
 ): CutPlan | undefined {
-  const { unit, rulerMark, paper, currency, keep, tools, stages } = plan;
   const asked: Plan = {
-    ...{ unit, rulerMark, paper, currency, keep, tools, stages },
+    ...habitsOf(plan),
     name: `${plan.name}: ${wished.wish.name} from ${cloth.name} too`,
     cloths: [cloth],
     makes: [orderFor(wished, cloth.name)],

@@ -9,6 +9,7 @@ import { MOST_COUNTED } from '../find-in-cupboard.ts';
 import { sortIntoKinds } from '../kinds.ts';
 import { hasLadder } from '../ladder-limits.ts';
 import { layOutCloth } from '../lay-out.ts';
+import { mostOnPrint } from './most-on-print.ts';
 
 export interface MostOf {
   readonly count: number;
@@ -37,11 +38,14 @@ export function mostOf(
   const asked = { plan, cloth, beds, set, beside, limit: Math.min(limit, MOST_COUNTED), pack };
   // What hangs on the print, or on a fold of the whole cloth, is laid out as a plan would lay it.
   const asPlanned =
-    cloth.lay === 'folded' || !hasLadder(cloth, set) || set.some(({ match }) => match !== undefined);
+    cloth.lay === 'folded' ||
+    !hasLadder(cloth, set) ||
+    [...set, ...beside].some(({ match }) => match !== undefined);
   const whole = asPlanned ? { count: 0, proven: false } : mostWhole(asked);
   const mayJoin = set.some(({ join }) => join !== undefined);
   const most = asPlanned || mayJoin ? mostLaidOut(asked, whole, asPlanned) : whole;
-  return { count: most.count, proven: most.proven || (most.count >= limit && limit <= MOST_COUNTED) };
+  const useful = most.count >= limit && limit <= MOST_COUNTED;
+  return { count: most.count, proven: most.proven || useful };
 }
 
 interface Asked {
@@ -106,7 +110,8 @@ function bedByBed(kinds: readonly Kind[], beds: readonly Bed[], limit: number, o
   return { count: Math.min(count, limit), bound: shared ? Number.POSITIVE_INFINITY : bound };
 }
 
-function limitByArea(set: readonly Kind[], beside: readonly Kind[], beds: readonly Bed[]): number {
+/** No more sets than the areas allow. */
+export function limitByArea(set: readonly Kind[], beside: readonly Kind[], beds: readonly Bed[]): number {
   const room = beds.reduce((total, bed) => total + bed.usable * lengthToPack(bed), 0);
   return Math.floor(Math.max(0, room - areaOf(beside)) / areaOf(set));
 }
@@ -124,17 +129,20 @@ function holds(beds: readonly Bed[], kinds: readonly Kind[], options: PackOption
 
 /** One more at a time, laid out as any cloth is, with its joins and its print. */
 function mostLaidOut(
-  { plan, cloth, set, beside, limit, pack }: Asked,
+  { plan, cloth, beds, set, beside, limit, pack }: Asked,
   whole: MostOf,
   asPlanned: boolean,
 ): MostOf {
   let { count } = whole;
-  while (count < (asPlanned ? limit : Math.min(limit, MOST_JOINED))) {
+  const bound = asPlanned ? mostOnPrint(cloth, beds, set) : Number.POSITIVE_INFINITY;
+  const most = Math.min(limit, bound);
+  while (count < (asPlanned ? most : Math.min(limit, MOST_JOINED))) {
     const pieces = [...beside, ...times(set, count + 1)];
     if (!layOutCloth(plan, cloth, pieces, { pack }).ok) break;
     count += 1;
   }
-  return count === whole.count ? { count, proven: false } : { count, proven: count === limit };
+  const proven = count === bound || (count > whole.count && count === limit);
+  return { count, proven };
 }
 
 function kindsOf(pieces: readonly PieceWanted[], cloth: Cloth): readonly Kind[] {

@@ -24,7 +24,7 @@ export interface Tried extends Candidate {
 
 /** Everything that may be had of a cloth and can be made at all. */
 export function triedOn(plan: Plan, { cloth }: LeftOfCloth, { withUsual }: UsesOptions): readonly Tried[] {
-  return candidatesFor(plan, cloth.name, withUsual).flatMap((candidate): readonly Tried[] => {
+  return candidatesFor(plan, cloth, withUsual).flatMap((candidate): readonly Tried[] => {
     const made = expandWish(plan, cloth, candidate.wish);
     return made ? [{ ...candidate, set: made.pieces, finished: made.finished }] : [];
   });

@@ -11,29 +11,51 @@ export interface Wished {
   readonly count: number;
 }
 
-/** An order for a wish, with every part that must have a cloth cut from this one. */
+/** An order for a wish, with every part that it names, else that must have a cloth, cut from this one. */
 export function orderFor({ wish, count }: Wished, cloth: ClothName): MakeOrder {
-  const { parts } = findMake(wish.make)!.spec;
-  const needed = Object.keys(parts).filter((part) => parts[part]!.optional !== true);
+  return orderOf({ wish, count }, Object.fromEntries(partsOf(wish).map((part) => [part, [cloth]])));
+}
+
+/** An order for a wish, each part from any of some cloths. */
+export function orderOf(
+  { wish, count }: Wished,
+  cloths: Readonly<Record<string, readonly ClothName[]>>,
+): MakeOrder {
+  const parts = Object.entries(cloths);
+  const open = parts.filter(([, names]) => names.length > 1);
   return {
     name: wish.name,
     make: wish.make,
     count,
     measures: wish.measures,
-    cloths: Object.fromEntries(needed.map((part) => [part, cloth])),
+    cloths: Object.fromEntries(parts.map(([part, names]) => [part, names[0]!])),
+    ...(open.length > 0 && { choices: Object.fromEntries(open) }),
+    ...(wish.matches && { matches: wish.matches }),
   };
+}
+
+/** Parts that have a cloth: those that the wish names, else all that must have one. */
+function partsOf({ make, parts }: Wish): readonly string[] {
+  if (parts) return Object.keys(parts);
+  const { parts: all } = findMake(make)!.spec;
+  return Object.keys(all).filter((part) => all[part]!.optional !== true);
 }
 
 /** A plan that cuts so many of some wishes from one cloth, and nothing else; its tools and rulers are those of `plan`. */
 export function usePlan(plan: Plan, cloth: Cloth, wished: readonly Wished[]): Plan {
-  const { unit, rulerMark, paper, currency, keep, tools, stages } = plan;
   return {
-    ...{ unit, rulerMark, paper, currency, keep, tools, stages },
+    ...habitsOf(plan),
     name: `${plan.name}: from the leftovers of ${cloth.name}`,
     cloths: [cloth],
     makes: namedApart(wished).map((own) => orderFor(own, cloth.name)),
     pieces: [],
   };
+}
+
+/** What a plan says of tools and paper, whatever is cut. */
+export function habitsOf(plan: Plan) {
+  const { unit, rulerMark, paper, currency, keep, tools, stages } = plan;
+  return { unit, rulerMark, paper, currency, keep, tools, stages };
 }
 
 /** Usual sizes of one make share a name; orders of one plan may not. */

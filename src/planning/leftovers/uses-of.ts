@@ -8,6 +8,7 @@ import { areaOf, fill } from './fill.ts';
 import { leftOfCloths, leftoverCloth, staysWhole } from './left-of-cloths.ts';
 import { moreToBuy } from './more-to-buy.ts';
 import { mostOf } from './most-of.ts';
+import { withPrint } from './print-of-leftovers.ts';
 import { packOf, type Tried, triedOn, type UsesOptions } from './tried.ts';
 import { usePlan, type Wished } from './use-plan.ts';
 
@@ -27,7 +28,9 @@ function leftOrBought(cutPlan: CutPlan): readonly LeftOfCloth[] {
     const own = found.find(({ cloth }) => cloth.name === name);
     if (own) return [own];
     const cloth = cutPlan.plan.cloths.find((each) => each.name === name)!;
-    return purchase && !staysWhole(cloth) ? [{ cloth: leftoverCloth(cloth, []), left: [] }] : [];
+    return purchase && !staysWhole(cloth)
+      ? [{ cloth: withPrint(leftoverCloth(cloth, []), cloth), left: [] }]
+      : [];
   });
 }
 

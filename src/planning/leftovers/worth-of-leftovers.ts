@@ -38,7 +38,9 @@ export function worthOfLeftovers(
 
 function worthOfUses(plan: Plan, given: Cloth, leftovers: readonly Size[], seed: number): LeftoversWorth {
   const nothing = { hundredths: 0, uses: [] };
-  const wished = candidatesFor(plan, given.name, false).filter(({ wish }) => wish.worth !== undefined);
+  const wished = candidatesFor(plan, leftoverCloth(given, []), false).filter(
+    ({ wish }) => wish.worth !== undefined,
+  );
   if (wished.length === 0 || leftovers.length === 0) return nothing;
   const cut = { left: ticks(0), right: ticks(0) };
   const inHand = leftovers.map(
