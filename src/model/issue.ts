@@ -73,6 +73,8 @@ export interface IssueDetails {
     readonly side: 'width' | 'length';
     /** The crease that is kept off leaves no wider stretch. */
     readonly besideCrease?: true;
+    /** As much as lies double on both sides of the fold, which a piece may lie across. */
+    readonly acrossFold?: 'middle' | 'off-middle';
   };
   /** Joins that use up the narrowest part they may join. */
   'join-takes-all': { readonly takes: Ticks; readonly narrowest: Ticks };
@@ -121,6 +123,10 @@ export interface IssueDetails {
     readonly across: Ticks;
     readonly mark: Ticks;
     readonly why: 'not-halved' | 'crease-kept-off' | 'too-large';
+    /** It is too wide for a ply, and was not asked for on the fold. */
+    readonly unasked?: true;
+    /** The widest piece that any fold of the cloth yields. */
+    readonly most?: Ticks;
   };
   /** Cut stages are limited to two, and a fold off the middle takes one for itself. */
   'fold-takes-stage': { readonly cloth: string };

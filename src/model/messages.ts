@@ -86,8 +86,19 @@ const WORDING: Wording = {
     } and fits the lengths there are; name more cloths or drop a rule.`,
   'choice-by-length': ({ unpriced }) =>
     `${list(unpriced.map(short), 'and')} ${unpriced.length === 1 ? 'has' : 'have'} no price, so the choice of cloths buys the least length; give every cloth a price to pay the least money.`,
-  'too-wide': ({ piece, cloth, needs, usable, side, besideCrease }, write) =>
-    `"${piece}" needs ${write(needs)} of ${side}, more than the ${besideCrease ? `${write(usable)} beside the crease that is kept off` : `usable ${write(usable)}`} of "${cloth}"; make it smaller, let it be joined, ${besideCrease ? 'use the crease (crease: use), ' : ''}or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`,
+  'too-wide': ({ piece, cloth, needs, usable, side, besideCrease, acrossFold }, write) => {
+    const most = besideCrease
+      ? `the ${write(usable)} beside the crease that is kept off of "${cloth}"`
+      : acrossFold
+        ? `the ${write(usable)} that "${cloth}" yields across its fold`
+        : `the usable ${write(usable)} of "${cloth}"`;
+    const instead = besideCrease
+      ? 'use the crease (crease: use), '
+      : acrossFold === 'off-middle'
+        ? 'fold elsewhere (fold at), '
+        : '';
+    return `"${piece}" needs ${write(needs)} of ${side}, more than ${most}; make it smaller, let it be joined, ${instead}or choose a ${side === 'width' ? 'wider' : 'longer'} cloth.`;
+  },
   'join-takes-all': ({ takes, narrowest }, write) =>
     `a join takes up ${write(takes)}, and so all of a part of ${write(narrowest)}; join with less, or ask for wider parts.`,
   'part-upside-down': ({ piece, cloth }) =>
@@ -104,12 +115,7 @@ const WORDING: Wording = {
     `the parts of "${short(order)}" are cut from ${list(sewn.map(short), 'and')}, which do not shrink alike, and one is cut larger for it: what is sewn together will not be of one size, or pucker when washed. Wash every cloth before cutting (washed: before-cutting), or choose cloths with the same washing.`,
   'outline-crosses': ({ length, flaw }) =>
     `flaw ${flaw} of "${length}" has an outline that crosses or touches itself; give its corners in order, each once.`,
-  'cannot-lie-on-fold': ({ piece, cloth, across, mark, why }, write) =>
-    why === 'not-halved'
-      ? `half of "${short(piece)}", ${write(across)} across, falls between two marks of the ruler (${write(mark)}), so it cannot be set from a fold; make it ${write(ceilTo(across, ticks(2 * mark)))} across, use a finer ruler, or leave on fold out.`
-      : why === 'crease-kept-off'
-        ? `"${short(piece)}" is to be cut on a fold, and "${cloth}" leaves no fold clear of its kept-off crease for it; write crease: use, or leave on fold out.`
-        : `"${short(piece)}" is to be cut on a fold, and half of it is larger than "${cloth}" yields folded; leave on fold out, or fold elsewhere with fold at.`,
+  'cannot-lie-on-fold': (details, write) => ON_FOLD[details.why](details, write),
   'fold-takes-stage': ({ cloth }) =>
     `"${cloth}" is folded off its middle, and the cut between double and single cloth takes a stage of its own; write stages: 3 or stages: any, or leave fold at out.`,
   'match-in-fold': ({ piece, cloth }) =>
@@ -149,6 +155,24 @@ const WORDING: Wording = {
 };
 
 type PanelDetails = IssueDetails['panel-fault'];
+
+const ON_FOLD: Readonly<
+  Record<
+    IssueDetails['cannot-lie-on-fold']['why'],
+    (details: IssueDetails['cannot-lie-on-fold'], write: WriteLength) => string
+  >
+> = {
+  'not-halved': ({ piece, across, mark, unasked }, write) =>
+    `half of "${short(piece)}", ${write(across)} across, falls between two marks of the ruler (${write(mark)}), so it cannot be set from a fold${unasked ? ', and one ply is too narrow for it' : ''}; make it ${write(ceilTo(across, ticks(2 * mark)))} across, use a finer ruler, or ${unasked ? 'lay the cloth flat (lay: flat)' : 'leave on fold out'}.`,
+  'crease-kept-off': ({ piece, cloth, across, most }, write) =>
+    `"${short(piece)}" is to be cut on a fold, and "${cloth}" leaves no fold clear of its kept-off crease for it${atMost(across, most, write)}; write crease: use, or leave on fold out.`,
+  'too-large': ({ piece, cloth, across, most }, write) =>
+    `"${short(piece)}" is to be cut on a fold, and half of it is larger than "${cloth}" yields folded${atMost(across, most, write)}; make it smaller, leave on fold out, or fold elsewhere with fold at.`,
+};
+
+function atMost(across: Ticks, most: Ticks | undefined, write: WriteLength): string {
+  return most === undefined ? '' : ` (${write(across)} across, where at most ${write(most)} lies on a fold)`;
+}
 
 const PANEL_FAULTS: Readonly<
   Record<PanelDetails['fault'], (details: PanelDetails, write: WriteLength) => string>

@@ -137,15 +137,32 @@ export function notOnFold(
     [...new Set(copies.map(({ piece }) => piece))].map((piece): Issue => {
       const sides = kind.quarterTurn ? [kind.width, kind.length] : [kind.width];
       const halved = sides.some((side) => isHalved(side, rulerMark));
-      const why = !halved ? 'not-halved' : foldIsUsable(beds) ? 'too-large' : 'crease-kept-off';
+      const keptOff = cloth.lay === 'folded' ? !foldIsUsable(beds) : beds.some(({ gap }) => gap);
+      const why = !halved ? 'not-halved' : keptOff ? 'crease-kept-off' : 'too-large';
+      const most = Math.max(0, ...beds.map((bed) => mostOnFold(bed, rulerMark)));
       return {
         code: 'cannot-lie-on-fold',
         severity: 'error',
         path: ['cloths', cloth.name],
-        details: { piece, cloth: cloth.name, across: ticks(kind.width), mark: rulerMark, why },
+        details: {
+          piece,
+          cloth: cloth.name,
+          across: ticks(kind.width),
+          mark: rulerMark,
+          why,
+          ...(why !== 'not-halved' && most > 0 && { most: ticks(most) }),
+        },
       };
     }),
   );
+}
+
+/** The widest piece that lies on a fold of a bed: on the one it has, or on any fold of a flat one that keeps off its crease. */
+function mostOnFold(bed: Bed, rulerMark: Ticks): number {
+  if (bed.lay.kind === 'folded') return bed.acrossFold ? 2 * bed.packable : 0;
+  if (bed.gap) return floorTo(ticks(widestPart(bed)), ticks(2 * rulerMark));
+  const { left, right } = bed.selvedgeTrim;
+  return 2 * floorTo(ticks(Math.max(0, Math.floor(bed.width / 2) - Math.max(left, right))), rulerMark);
 }
 
 /**

@@ -42,7 +42,7 @@ export function foreseen(plan: Plan): readonly Issue[] {
               settled,
             )
           : [];
-      return [...outlines, ...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
+      return [...outlines, ...issues, ...trouble, ...tooLarge(kinds, beds, cloth, plan.rulerMark)];
     }),
     ...shrinkingPieces(plan, pieces),
   ];

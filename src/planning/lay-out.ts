@@ -183,7 +183,7 @@ function layOutPieces(
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   const panels = isPanelled(cloth, pieces) ? panelsAsked(pieces, kinds, cloth) : undefined;
   const trouble = panels && issues.length === 0 ? panelTrouble(cloth, beds, panels, pieces) : [];
-  const problems = [...issues, ...trouble, ...tooLarge(kinds, beds, cloth)];
+  const problems = [...issues, ...trouble, ...tooLarge(kinds, beds, cloth, plan.rulerMark)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const odds: readonly OddCopies[] = oddMayLieOnFold(kinds, cloth, all) ? ['on-fold', 'spare'] : ['spare'];

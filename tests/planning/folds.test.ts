@@ -4,6 +4,7 @@ import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
 import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
 import type { CutTree } from '../../src/model/cut-tree.ts';
+import { wordIssue } from '../../src/model/messages.ts';
 import { foldFirst, upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { pliesUnder } from '../../src/planning/plies.ts';
@@ -95,6 +96,54 @@ describe('a piece on the fold', () => {
     expect(found?.code === 'cannot-lie-on-fold' ? found.details.why : found?.code).toBe(
       why === 'too-large' ? 'too-wide' : why,
     );
+  });
+});
+
+describe('the widest piece that lies on a fold is told', () => {
+  const kept = { crease: { kind: 'keep-off', each: inches(1) } } as const;
+  // Cloth of 54 in without selvedges, by hand: folded at 18 in, 18 in lie double on either side, 36 in across; with 1 in kept off
+  // either side of the crease at 27 in only 8 in do, 16 in across; beside that crease 26 in are left.
+  it.each([
+    [
+      'off the middle',
+      { lay: 'folded', foldAt: inches(18) },
+      40,
+      'more than the 36 in that "gull grey" yields across its fold',
+    ],
+    [
+      'off the middle, by a kept-off crease',
+      { lay: 'folded', foldAt: inches(18), ...kept },
+      17,
+      'more than the 16 in that "gull grey" yields across its fold',
+    ],
+    ['down the middle', { lay: 'folded' }, 55, 'more than the 54 in that "gull grey" yields across its fold'],
+    ['flat, the crease kept off', kept, 27, 'more than the 26 in beside the crease that is kept off'],
+  ] as const)('%s', (_, own, width, words) => {
+    const plan = planOf(
+      [clothOf(own)],
+      [{ ...loose('runner', width, 40, 1), grain: 'lengthwise', onFold: true }],
+    );
+    const outcome = makeCutPlan(plan, { effort: 500, seed: 1 });
+    const errors = outcome.issues.filter(({ severity }) => severity === 'error');
+    expect(errors.map((issue) => wordIssue(issue, 'in'))).toEqual([expect.stringContaining(words)]);
+  });
+
+  it('and one mark less across is planned', () => {
+    const plan = planOf(
+      [clothOf({ lay: 'folded', foldAt: inches(18), ...kept })],
+      [{ ...loose('runner', 16, 40, 1), grain: 'lengthwise', onFold: true }],
+    );
+    sound(planned(plan));
+  });
+
+  it('as is why a piece too wide for a ply cannot lie across it', () => {
+    const plan = planOf(
+      [clothOf({ lay: 'folded', foldAt: inches(18) })],
+      [{ ...loose('runner', 20.125, 40, 1), grain: 'lengthwise' }],
+    );
+    const outcome = makeCutPlan(plan, { effort: 500, seed: 1 });
+    expect(outcome.issues.map(({ code }) => code)).toEqual(['cannot-lie-on-fold']);
+    expect(wordIssue(outcome.issues[0]!, 'in')).toContain('make it 20 1/4 in across');
   });
 });
 

@@ -106,7 +106,7 @@ function laidFlat(plan: Plan, given: Cloth, wanted: readonly PieceWanted[], pack
   const cloth = withStartReserve({ ...unfolded, lay: 'flat' }, pieces);
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
-  if ([...issues, ...tooLarge(kinds, beds, cloth)].length > 0) return 'impossible';
+  if ([...issues, ...tooLarge(kinds, beds, cloth, plan.rulerMark)].length > 0) return 'impossible';
   if (beds.toBuy) return 'open';
   const inHand = beds.inHand.filter((bed) => lengthToPack(bed) > 0);
   return holdAll(
