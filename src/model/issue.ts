@@ -51,6 +51,8 @@ export interface IssueDetails {
     readonly takes: Ticks;
     readonly available: Ticks;
   };
+  /** A place that is told of a cloth or of a length, and lies nowhere on it. */
+  'outside-cloth': { readonly what: string; readonly width: Ticks; readonly length?: Ticks };
   'unused-cloth': { readonly cloth: string };
   /** Wider than cloth is woven, as a width in centimetres is that is read as inches. */
   'unlikely-width': { readonly cloth: string; readonly width: Ticks; readonly widest: Ticks };

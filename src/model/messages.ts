@@ -61,6 +61,8 @@ const WORDING: Wording = {
     `this cloth can neither be bought nor is any length of it in hand; write ${example}, or lengths: [2 yd, 1 m].`,
   'nothing-usable': ({ lost, takes, available }, write) =>
     `${LOSSES[lost]} ${write(takes)}, ${available === takes ? 'all of' : 'more than'} the ${write(available)} there is; check both figures.`,
+  'outside-cloth': ({ what, width, length }, write) =>
+    `${what} lies wholly outside the cloth, which is ${write(width)} wide${length === undefined ? '' : ` and ${write(length)} long`}; measure it from the left outer edge${length === undefined ? '' : ' and from the near end'}.`,
   'unlikely-width': ({ cloth, width, widest }, write) =>
     `"${cloth}" is ${write(width)} wide, wider than cloth is usually woven (${write(widest)}); if that is in centimetres, write unit: cm, or the width with its unit.`,
   'unused-cloth': ({ cloth }) =>

@@ -8,6 +8,7 @@ import type { Problem } from './fields.ts';
 import { toRepeat } from './match-fields.ts';
 import { panelFaults } from './panel-checks.ts';
 import { toPanel, toPanels } from './panel-fields.ts';
+import { outsideFaults } from './places-on-cloth.ts';
 import { outOfRange } from './scalars.ts';
 import { asBeforeWashing, toWashing, washedWidth, washingFaults } from './washed-measures.ts';
 
@@ -25,6 +26,11 @@ export function clothFaults(cloth: WrittenCloth): readonly Located[] {
     faults.push({ path: [], problem: { code: 'no-cloth-source', details: { example: 'buy: yes' } } });
   }
   faults.push(...foldFaults(cloth));
+  const fromEdge = cloth.repeat?.['from edge'];
+  if (fromEdge !== undefined && fromEdge >= cloth.width) {
+    const details = { what: 'the first motif', width: cloth.width };
+    faults.push({ path: ['repeat', 'from edge'], problem: { code: 'outside-cloth', details } });
+  }
   const longest = cloth.buy?.longest;
   if (longest !== undefined && cloth.buy !== undefined) {
     faults.push(...fits('step', cloth.buy.step, longest, ['buy', 'longest'], 'may be equal'));
@@ -75,6 +81,10 @@ function lengthFaults(
     faults.push(missing([...path, 'crease'], 'none'));
   }
   if (written.grain === 'crosswise') faults.push(...crosswiseFaults(written, path));
+  if (faults.length === 0)
+    faults.push(
+      ...outsideFaults({ ...written, ...withDefaults(written, cloth), length: written.length }, path),
+    );
   const ownUsable = ownWidth || written.selvedge !== undefined || written.crease !== undefined;
   if (faults.length > 0 || !ownUsable) return faults;
   return usableFaults(withDefaults(written, cloth), path);

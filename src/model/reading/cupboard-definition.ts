@@ -7,6 +7,7 @@ import { keyed, listOf, type Read, type ReadingContext, readAs, scalar } from '.
 import { flawsDefinition } from './flaw-fields.ts';
 import { areaFaults } from './panel-checks.ts';
 import { panelAreas } from './panel-fields.ts';
+import { outsideFaults } from './places-on-cloth.ts';
 import { currency, planUnit } from './plan-definition.ts';
 import { choice, count, length, name, outOfRange, yesNo } from './scalars.ts';
 import { worth } from './worth-scalars.ts';
@@ -57,11 +58,7 @@ export function entryDefinition(context: ReadingContext) {
       const wanted = 'lengthwise and change width and length over: selvedge and crease run along the length';
       faults.push({ path: ['grain'], ...outOfRange('crosswise', wanted) });
     }
-    for (const [index, { outline }] of (written.flaws ?? []).entries()) {
-      const reaches = outline.some(({ x, y }) => x < written.width && y < written.length);
-      const wanted = 'a place inside the width and length of this entry';
-      if (!reaches) faults.push({ path: ['flaws', index], ...outOfRange('a flaw beyond its edges', wanted) });
-    }
+    faults.push(...outsideFaults(written, []));
     faults.push(...panelsOfEntry(written));
     for (const { path, problem } of faults) {
       issues.addIssue({ code: 'custom', path: [...path], message: '', params: { problem } });

@@ -7,6 +7,7 @@ import { type Located, lengthName, usableFaults } from './cloth-checks.ts';
 import type { WrittenCloth } from './cloth-fields.ts';
 import { measuresIn, type WrittenMeasure } from './measured-fields.ts';
 import { areaFaults, beginFaults } from './panel-checks.ts';
+import { outsideFaults } from './places-on-cloth.ts';
 
 /** A shop that cuts with a generous hand gives no more than this beyond what was asked for. */
 const MOST_GROWN = 1.1;
@@ -116,6 +117,7 @@ function measureFaults(
       refused([...path, 'repeat'], 'repeat', 'the repeat of the cloth first, as it was before washing'),
     );
   }
+  faults.push(...outsideFaults(measure, path));
   faults.push(...edgeFaults(measure, cloth, path), ...placeFaults(measure, cloth, path, unit));
   return faults;
 }

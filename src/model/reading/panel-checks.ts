@@ -55,6 +55,8 @@ function motifFaults({ panels, repeat, washing }: WrittenCloth): readonly Locate
       'repeat: { along: ... } under the cloth first, in which a motif has its place',
     );
   const alike = washing?.measured?.repeat === washing?.measured?.panels;
+  if (panels['first motif'] >= every)
+    return refused('first motif', 'a place before the panels come again, less than every');
   if (!alike || every % repeat.along === 0) return [];
   return refused(
     'first motif',
