@@ -10,6 +10,8 @@ import type { Buy, CompareOptions } from './compare-buys.ts';
 import { countKinds } from './count-kinds.ts';
 import { partsOf } from './joined.ts';
 import { sortIntoKinds } from './kinds.ts';
+import { LOOK } from './lay-out.ts';
+import { type LaidSets, layOutSets, leftOfBuy } from './left-of-sets.ts';
 import { isKeepable, isLeftOnly } from './leftover.ts';
 import { staysWhole } from './leftovers/left-of-cloths.ts';
 import { worthOfLeftovers } from './leftovers/worth-of-leftovers.ts';
@@ -34,7 +36,13 @@ export function buyOf(compared: Compared, bought: Ticks, options: CompareOptions
   const beds = sets === 0 ? [] : ladder.packed(sets)!.beds;
   const opened = beds.filter((own) => own.bed.source === 'in-hand');
   const leftovers = leftoversOf(bed, beds, length);
-  const keepable = leftovers.filter((size) => isKeepable(size.width, size.length, plan.keep));
+  const laid = sets > 0 ? laidSets(compared, sets, options) : undefined;
+  const kept = laid && leftOfBuy(laid, bought);
+  const uncut = kept && !kept.cut && length > 0 ? leftOn(bed, undefined, length) : [];
+  // Where the planner does not find room for what the ladder packed, what that packing leaves counts.
+  const keepable = (kept ? [...kept.kept, ...uncut] : leftovers)
+    .filter((size) => isKeepable(size.width, size.length, plan.keep))
+    .sort((one, other) => other.width * other.length - one.width * one.length);
   const keepableArea = keepable.reduce((total, size) => total + size.width * size.length, 0);
   const setArea = pieces.reduce(
     (total, { id, size }) => total + (set.get(id) ?? 0) * size.width * size.length,
@@ -61,6 +69,28 @@ export function buyOf(compared: Compared, bought: Ticks, options: CompareOptions
     ...(cost !== undefined &&
       sets > setsInHand && { costPerSet: (cost - worth.hundredths) / (sets - setsInHand) }),
   };
+}
+
+/**
+ * So many sets laid out, once: what the maker names, and what the plan itself wants, as
+ * carefully as a plan is, every other rung at a look.
+ */
+function laidSets(
+  { plan, ladder, pieces, set }: Compared,
+  sets: number,
+  { pack, layOut = pack, lengths }: CompareOptions,
+): LaidSets | undefined {
+  if (ladder.laid.has(sets)) return ladder.laid.get(sets);
+  const all = pieces.flatMap((piece) => {
+    const copies = sets * (set.get(piece.id) ?? 0);
+    return copies > 0 ? [{ ...piece, copies }] : [];
+  });
+  const isWhole = pieces.every(({ id, copies }) => sets * (set.get(id) ?? 0) === copies);
+  const look = { ...pack, effort: Math.ceil(pack.effort / LOOK) };
+  const asked = { plan, cloth: ladder.given, pieces: all };
+  const found = layOutSets(asked, lengths || isWhole ? layOut : look);
+  ladder.laid.set(sets, found);
+  return found;
 }
 
 /** Every leftover rectangle of the lengths that are cut, on all plies, largest first; of what is bought also where none is cut. */

@@ -43,6 +43,8 @@ export interface BuysCompared {
 
 export interface CompareOptions {
   readonly pack: PackOptions;
+  /** How a buy that the maker names is laid out, and one that holds what the plan wants, for what it leaves; as `pack` unless said. */
+  readonly layOut?: PackOptions;
   /** Buys the maker names, each rounded up to the shop's step; without any, `rungs` of the shop's steps from the least that yields a set. */
   readonly lengths?: readonly Ticks[];
   readonly rungs?: number;

@@ -7,6 +7,7 @@ import { alignPrint, withStartReserve } from './align-print.ts';
 import type { Bed } from './bed.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { type PieceKind, sortIntoKinds } from './kinds.ts';
+import type { LaidSets } from './left-of-sets.ts';
 import type { PackedBed } from './pack-beds.ts';
 import { foldedAsAsked, packLaid } from './pack-laid.ts';
 import { packPanelled } from './panels/pack-panelled.ts';
@@ -51,6 +52,10 @@ export class SetsLadder {
   readonly #given: Given;
   readonly #beds: Beds;
   readonly #phase: PrintPhase | undefined;
+  /** Layouts of so many sets, kept once they are made; undefined where none was found. */
+  readonly laid = new Map<number, LaidSets | undefined>();
+  /** As it was given. */
+  readonly given: Cloth;
   /** With the reserve for a print whose start is not known. */
   readonly cloth: Cloth;
   /** What is still to be bought. */
@@ -58,6 +63,7 @@ export class SetsLadder {
 
   private constructor(given: Given, cloth: Cloth, bed: Bed, { beds, phase }: ReturnType<typeof alignPrint>) {
     this.#given = given;
+    this.given = given.cloth;
     this.#beds = beds;
     this.#phase = phase;
     this.cloth = cloth;

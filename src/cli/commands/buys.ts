@@ -24,6 +24,7 @@ import { WHOLE_COLUMNS, wholeRow, wordBestWhole, wordNamedSet } from '../../rend
 import { formatLength } from '../../units/format.ts';
 import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
+import { EFFORT_UNLESS_SET } from '../command-records.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { exitCodeOf } from '../exit-of-issues.ts';
 import { markerFileNames } from '../file-names.ts';
@@ -98,6 +99,7 @@ function compareOptions(plan: Plan, options: OptionValues, { stop }: StepsLine):
   const { lengths, worth } = options;
   return {
     pack: { effort: Number(options.effort), seed: Number(options.seed), stop },
+    layOut: { effort: Math.max(Number(options.effort), EFFORT_UNLESS_SET), seed: Number(options.seed), stop },
     rungs: Number(options.rungs),
     ...(typeof lengths === 'string' && { lengths: readLengths(lengths, plan) }),
     ...(typeof worth === 'string' && { leftoverWorth: readWorthOption(worth, plan) }),
