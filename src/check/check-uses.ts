@@ -126,11 +126,10 @@ function checkLeft(
     report('left-selvedge', {}, where);
   if (edges.crease.kind === 'keep-off') {
     const twice = tableCloth(cloth, source).twiceCrease;
-    const strip = 2 * edges.crease.each;
-    const spansWhole = box.x0 === 0 && box.x1 === length.width && edges.crease.at === undefined;
-    const sameCrease = JSON.stringify(inHand.crease) === JSON.stringify(edges.crease);
-    const crosses = 2 * box.x0 < twice + strip && 2 * box.x1 > twice - strip;
-    if (crosses && !(spansWhole && sameCrease)) report('left-crease', {}, where);
+    const strip = stripOf(twice, edges.crease.each);
+    const crosses = box.x0 < strip.to && box.x1 > strip.from;
+    if (crosses && !keepsOff(inHand, { from: strip.from - box.x0, to: strip.to - box.x0 }))
+      report('left-crease', {}, where);
   }
   const width = trimmed.x1 - trimmed.x0;
   const { keep } = plan;
@@ -138,6 +137,19 @@ function checkLeft(
     (width >= keep.width && size.length >= keep.length) ||
     (width >= keep.length && size.length >= keep.width);
   if (!keepable) report('left-too-small', {}, where);
+}
+
+/** A crease may lie between two ticks: the strip is as far from it on both its sides. */
+function stripOf(twice: number, each: number): { readonly from: number; readonly to: number } {
+  const from = Math.floor((twice - 2 * each) / 2);
+  return { from, to: twice - from };
+}
+
+/** Whether a leftover says of a strip in it that it is to be kept off. */
+function keepsOff({ crease, width }: LengthInHand, strip: ReturnType<typeof stripOf>): boolean {
+  if (crease.kind !== 'keep-off') return false;
+  const own = stripOf(crease.at === undefined ? width : 2 * crease.at, crease.each);
+  return own.from <= strip.from && own.to >= strip.to;
 }
 
 /** The leftovers keep the print of their cloth and its shrinking, and are not for sale. */

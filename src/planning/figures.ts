@@ -4,9 +4,9 @@ import type { Cloth, Crease, Selvedges } from '../model/cloth.ts';
 import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { PieceId, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { type Ticks, ticks } from '../units/ticks.ts';
 import { lengthInHand } from './length-in-hand.ts';
-import { squaredLeftovers, usableSize } from './put-back.ts';
+import { toldLeftovers } from './put-back.ts';
 import { stackOf, stackSteps, stepsOfLength, strokesOf } from './stack-steps.ts';
 import { type CuttingStep, foldsIn } from './steps.ts';
 
@@ -94,9 +94,8 @@ function lengthFigures(cutPlan: CutPlan, cloth: Cloth, length: LengthPlan): Leng
     usableWidth: widthForPieces(plan, cloth, length),
     wholeArea: length.width * length.length,
     piecesArea: areaOf(['piece']),
-    remnants: squaredLeftovers(cloth, length, plan.keep)
-      .map((own) => ({ ...own, ...onMarks(usableSize(own), plan.rulerMark) }))
-      .map(({ width, length, selvedge, crease }) => ({ width, length, selvedge, crease }))
+    remnants: toldLeftovers(cloth, length, plan)
+      .map(({ size, selvedge, crease }) => ({ ...size, selvedge, crease }))
       .sort(byArea),
     scrapArea: areaOf(['scrap']),
     trimArea: areaOf(['trim']),
@@ -136,11 +135,6 @@ function copiesOf(clothPlan: ClothPlan): ReadonlyMap<PieceId, number> {
 
 function area(own: PlacedLeaf<PieceId, Ticks>): number {
   return (own.box.x1 - own.box.x0) * (own.box.y1 - own.box.y0);
-}
-
-/** What is left is measured down to a mark of the ruler. */
-function onMarks({ width, length }: Size, mark: Ticks): Size {
-  return { width: floorTo(width, mark), length: floorTo(length, mark) };
 }
 
 function byArea(a: Size, b: Size): number {

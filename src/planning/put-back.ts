@@ -1,11 +1,12 @@
-import { twiceTheCrease } from '../cloth/usable.ts';
+import { type Edges, edgesOf, twiceTheCrease } from '../cloth/usable.ts';
 import type { PlainBox } from '../geometry/walk.ts';
 import { walk } from '../geometry/walk.ts';
 import type { Cloth, Crease, Selvedges } from '../model/cloth.ts';
 import type { CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { PieceId, Size } from '../model/piece.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import type { Plan } from '../model/plan.ts';
+import { floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { begun } from './begin.ts';
 import { partsOf } from './joined.ts';
 import { isKeepable } from './leftover.ts';
@@ -34,21 +35,21 @@ type Box = PlainBox<Ticks>;
 
 /**
  * The keepable leftovers of one length. A cut is made only where a piece lies on one of its sides, so neighbouring
- * parts without a piece stay one: a leftover at the edge keeps its selvedge, one across the whole width its crease.
- * A crease that is kept off and would lie off the middle is cut out, and what lies on either side is told by itself, since no
- * piece is ever cut across it;
- * so is every remnant of a length with flaws, without what still hangs on to it.
+ * parts without a piece stay one: a leftover at the edge keeps its selvedge, one across the whole width its crease, and one that
+ * lies over a crease that is kept off has that in it. Told by itself is every remnant of a length with flaws, without what still
+ * hangs on to it.
  */
 export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly Leftover[] {
   const source = lengthInHand(cloth, own);
-  const edges = source ?? cloth;
+  const edges = edgesOf(cloth, source);
+  const strip = keptOffStrip(cloth, edges);
   const remnants = walk(own.tree, own.width, own.length)
     .leaves.filter(({ leaf }) => leaf.kind === 'remnant')
     .map(({ box }) => box);
   // Only the remnants themselves are known to be sound; what hangs on to them may hold a flaw.
   const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(begun(own).tree, begun(own).box);
   return sound
-    .flatMap((box) => besideCrease(box, own.width, edges.crease, twiceTheCrease(cloth, edges)))
+    .flatMap((box) => upToStrip(box, strip))
     .filter((box) => remnants.some((remnant) => overlap(remnant, box)))
     .map((box): Leftover => {
       const [atLeft, atRight] = [box.x0 === 0, box.x1 === own.width];
@@ -59,7 +60,7 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
           left: atLeft ? edges.selvedge.left : ticks(0),
           right: atRight ? edges.selvedge.right : ticks(0),
         },
-        crease: atLeft && atRight ? edges.crease : { kind: 'none' },
+        crease: creaseIn(box, own.width, edges, strip),
         box,
       };
     })
@@ -80,6 +81,36 @@ export function squaredLeftovers(cloth: Cloth, own: LengthPlan, keep: Size): rea
       const { width, length } = usableSize(left);
       return isKeepable(width, length, keep);
     });
+}
+
+/** A leftover as every list and drawing tells it. */
+export interface ToldLeftover {
+  /** The usable size, down to the ruler's marks. */
+  readonly size: Size;
+  readonly selvedge: Selvedges;
+  readonly crease: Crease;
+  /** Its usable cloth on the opened length, off the marks. */
+  readonly box: PlainBox<Ticks>;
+}
+
+/** The keepable leftovers of one length, the one source of what is told of them. */
+export function toldLeftovers(
+  cloth: Cloth,
+  own: LengthPlan,
+  { keep, rulerMark }: Pick<Plan, 'keep' | 'rulerMark'>,
+): readonly ToldLeftover[] {
+  return squaredLeftovers(cloth, own, keep).map((left) => {
+    const { width, length } = usableSize(left);
+    const { selvedge, crease } = left;
+    const x0 = ticks(left.box.x0 + selvedge.left);
+    const box = { ...left.box, x0, x1: ticks(x0 + width) };
+    return {
+      size: { width: floorTo(width, rulerMark), length: floorTo(length, rulerMark) },
+      selvedge,
+      crease,
+      box,
+    };
+  });
 }
 
 /** What can be cut of a leftover: all but the selvedges that are still on it. */
@@ -114,22 +145,38 @@ function uncutParts(tree: CutTree<PieceId>, box: Box): readonly Box[] {
       if (run) found.push(run);
       run = undefined;
       found.push(...uncutParts(part.tree, part.box));
-    } else run = run ? { ...run, x1: part.box.x1, y1: part.box.y1 } : part.box;
+    } else if (part.tree.kind !== 'trim' || part.tree.of !== 'crease') {
+      // A strip that is kept off stays within a leftover; at its very edge it goes with the scissors.
+      run = run ? { ...run, x1: part.box.x1, y1: part.box.y1 } : part.box;
+    }
   }
   return run ? [...found, run] : found;
 }
 
-function besideCrease(box: Box, width: Ticks, crease: Crease, twice: number): readonly Box[] {
-  const isWhole = box.x0 === 0 && box.x1 === width;
-  if (crease.kind !== 'keep-off' || (isWhole && crease.at === undefined)) return [box];
-  const near = ticks(Math.floor((twice - 2 * crease.each) / 2));
-  const far = ticks(twice - near);
-  if (box.x1 <= near || box.x0 >= far) return [box];
-  const sides = [
-    { ...box, x1: near },
-    { ...box, x0: far },
-  ];
-  return sides.filter((side) => side.x0 < side.x1);
+/** The strip that is kept off as it lies on the length, out to whole ticks; undefined where none is. */
+function keptOffStrip(cloth: Cloth, edges: Edges): { readonly x0: Ticks; readonly x1: Ticks } | undefined {
+  if (edges.crease.kind !== 'keep-off') return undefined;
+  const twice = twiceTheCrease(cloth, edges);
+  const x0 = ticks(Math.floor((twice - 2 * edges.crease.each) / 2));
+  return { x0, x1: ticks(twice - x0) };
+}
+
+/** A part of which one edge falls into the kept-off strip is told up to it: the rest goes with the scissors. */
+function upToStrip(box: Box, strip: ReturnType<typeof keptOffStrip>): readonly Box[] {
+  if (!strip || box.x1 <= strip.x0 || box.x0 >= strip.x1) return [box];
+  if (box.x0 < strip.x0 && box.x1 > strip.x1) return [box];
+  const side = box.x0 < strip.x0 ? { ...box, x1: strip.x0 } : { ...box, x0: strip.x1 };
+  return side.x0 < side.x1 ? [side] : [];
+}
+
+/** The crease as it runs in a leftover, its place from the leftover's own left edge where that is not midway. */
+function creaseIn(box: Box, width: Ticks, { crease }: Edges, strip: ReturnType<typeof keptOffStrip>): Crease {
+  if (box.x0 === 0 && box.x1 === width && !(crease.kind === 'keep-off' && crease.at !== undefined))
+    return crease;
+  if (!strip || box.x0 >= strip.x1 || box.x1 <= strip.x0) return { kind: 'none' };
+  // A crease between two ticks is told at the nearer one, and its strip reaches as far.
+  const at = ticks(Math.floor((strip.x0 + strip.x1) / 2) - box.x0);
+  return { kind: 'keep-off', each: ticks(strip.x1 - box.x0 - at), at };
 }
 
 function overlap(one: Box, other: Box): boolean {

@@ -73,5 +73,7 @@ function isWashedFirst({ washing }: Cloth): boolean {
 }
 
 function creaseJson(crease: Crease, say: Say): CupboardJson['putBack'][number]['crease'] {
-  return crease.kind === 'keep-off' ? { kind: crease.kind, each: say(crease.each) } : { kind: crease.kind };
+  if (crease.kind !== 'keep-off') return { kind: crease.kind };
+  const { kind, each, at } = crease;
+  return { kind, each: say(each), ...(at !== undefined && { at: say(at) }) };
 }

@@ -16,7 +16,9 @@ export function edgeWords({ selvedge: { left, right }, crease }: Edged, style: L
           ...(left > 0 ? [`${say(left)} of selvedge on the left`] : []),
           ...(right > 0 ? [`${say(right)} of selvedge on the right`] : []),
         ].join(' and ');
-  const fold = crease.kind === 'keep-off' ? `a crease to keep off by ${say(crease.each)}` : '';
+  const at =
+    crease.kind === 'keep-off' && crease.at !== undefined ? ` at ${say(crease.at)} from the left edge` : '';
+  const fold = crease.kind === 'keep-off' ? `a crease to keep off by ${say(crease.each)}${at}` : '';
   return [selvedge, fold].filter((words) => words !== '').join('; ');
 }
 

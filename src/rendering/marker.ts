@@ -8,6 +8,7 @@ import type { Box, PieceId, PieceLine, PieceWanted, Size } from '../model/piece.
 import type { PlanUnit } from '../model/plan.ts';
 import { lengthInHand } from '../planning/length-in-hand.ts';
 import { type PanelTold, panelsOf } from '../planning/panels/panels-told.ts';
+import { toldLeftovers } from '../planning/put-back.ts';
 import { cutTogetherWith, stackOf, stepsOfLength } from '../planning/stack-steps.ts';
 import type { Blade } from '../planning/tool-reach.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
@@ -93,6 +94,8 @@ export interface MarkerJoin extends Box {
 export interface MarkerLeftover {
   readonly kind: 'remnant' | 'scrap' | TrimKind;
   readonly box: Box;
+  /** Of a remnant: as it is told, opened out. */
+  readonly size?: Size;
 }
 
 /** One line that is cut. */
@@ -162,9 +165,15 @@ function markerLength(
   const leaves = walked.leaves.filter(({ box }) => meets(box, shown));
   const pieces: MarkerPiece[] = [];
   const leftovers: MarkerLeftover[] = [];
+  // A leftover is drawn as it hangs together, what is trimmed of it later upon it.
+  const kept = toldLeftovers(cloth, length, cutPlan.plan).filter(({ box }) => meets(box, shown));
+  for (const { box, size } of kept) leftovers.push({ kind: 'remnant', box: clipped(box, shown), size });
   for (const { leaf, box } of leaves) {
     if (leaf.kind === 'piece') pieces.push(markerPiece(leaf, box, { kindOf, under }));
-    else leftovers.push({ kind: leaf.kind === 'trim' ? leaf.of : leaf.kind, box: clipped(box, shown) });
+    else if (leaf.kind === 'trim' || !kept.some((own) => isWithin(box, own.box))) {
+      const kind = leaf.kind === 'trim' ? leaf.of : leaf.kind;
+      leftovers.push({ kind, box: clipped(box, shown), ...(kind === 'remnant' && { size: sizeOf(box) }) });
+    }
   }
   const bare = {
     name: length.name,
@@ -273,6 +282,11 @@ function creaseOf(length: LengthPlan, cloth: Cloth): Ticks | undefined {
   const edges = lengthInHand(cloth, length) ?? cloth;
   return edges.crease.kind === 'none' ? undefined : ticks(Math.floor(twiceTheCrease(cloth, edges) / 2));
 }
+
+const sizeOf = ({ x0, y0, x1, y1 }: Box): Size => ({ width: ticks(x1 - x0), length: ticks(y1 - y0) });
+
+const isWithin = (box: Box, whole: Box): boolean =>
+  box.x0 >= whole.x0 && box.x1 <= whole.x1 && box.y0 >= whole.y0 && box.y1 <= whole.y1;
 
 const meets = (box: Box, shown: Box): boolean => box.x1 > shown.x0 && box.x0 < shown.x1;
 

@@ -125,7 +125,11 @@ const lengthOfCloth = z.strictObject({
     .describe('where the start of a matched print is not known: its first step cuts where the print begins'),
   tree,
   placed: z.array(placed),
-  leftovers: z.array(leftover).describe('trim is in the tree only'),
+  leftovers: z
+    .array(leftover)
+    .describe(
+      'as they hang together when all is cut: remnants by their usable cloth, shown on the marks; trim is in the tree only',
+    ),
   endToTest: z
     .string()
     .optional()
@@ -414,7 +418,10 @@ const cupboard = z
           selvedge: z.strictObject({ left: length, right: length }),
           crease: z.union([
             z.strictObject({ kind: z.enum(['none', 'use']) }),
-            z.strictObject({ kind: z.literal('keep-off'), each: length }),
+            z.strictObject({
+              ...{ kind: z.literal('keep-off'), each: length },
+              at: length.optional().describe('from the left edge of the leftover, where it is not midway'),
+            }),
           ]),
           direction: z.enum(['plain', 'two-way', 'one-way', 'nap']),
           printRuns: z.enum(['along', 'across']),

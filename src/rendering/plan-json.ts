@@ -5,13 +5,14 @@ import type { ClothPlan, CutPlan, LengthPlan } from '../model/cut-plan.ts';
 import type { CutTree } from '../model/cut-tree.ts';
 import type { Issue } from '../model/issue.ts';
 import { wordIssue } from '../model/messages.ts';
-import type { ArithmeticLine, PieceId, PieceWanted, Size } from '../model/piece.ts';
+import type { ArithmeticLine, Box, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { whatBeginTakes } from '../planning/begin-words.ts';
 import { endToTest, foldFirst, upToMark } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { panelsOf } from '../planning/panels/panels-told.ts';
+import { toldLeftovers } from '../planning/put-back.ts';
 import { stackOf, stackSteps, stepsOfLength } from '../planning/stack-steps.ts';
 import { wordStack } from '../planning/stack-words.ts';
 import { wordStep } from '../planning/step-words.ts';
@@ -240,10 +241,15 @@ function purchaseJson(
   };
 }
 
+function isWithin(box: Box, whole: Box): boolean {
+  return box.x0 >= whole.x0 && box.x1 <= whole.x1 && box.y0 >= whole.y0 && box.y1 <= whole.y1;
+}
+
 function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings, cloth: Cloth): LengthOfClothJson {
   const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
   const placed: LengthOfClothJson['placed'] = [];
   const leftovers: LengthOfClothJson['leftovers'] = [];
+  const kept = toldLeftovers(cloth, length, cutPlan.plan);
   for (const { leaf, box } of walk(length.tree, length.width, length.length).leaves) {
     const size = { width: ticks(box.x1 - box.x0), length: ticks(box.y1 - box.y0) };
     const place = {
@@ -255,9 +261,16 @@ function lengthJson(cutPlan: CutPlan, length: LengthPlan, say: Sayings, cloth: C
     if (leaf.kind === 'piece') {
       const { piece, quarterTurns } = leaf;
       placed.push({ piece, letter: letters.get(piece)!, ...place, quarterTurns });
-    } else if (leaf.kind !== 'trim') {
+    } else if (leaf.kind !== 'trim' && !kept.some((own) => isWithin(box, own.box))) {
       leftovers.push({ kind: leaf.kind, ...place, shown: say.size(size).shown });
     }
+  }
+  for (const { box, size } of kept) {
+    leftovers.push({
+      ...{ kind: 'remnant', x: say.length(box.x0), y: say.length(box.y0) },
+      ...{ width: say.length(ticks(box.x1 - box.x0)), length: say.length(ticks(box.y1 - box.y0)) },
+      shown: say.size(size).shown,
+    });
   }
   return {
     name: length.name,

@@ -7,6 +7,7 @@ import { readPlan } from '../../src/model/plan-file.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { leftoversOf } from '../../src/planning/put-back.ts';
 import { stepsOfLength } from '../../src/planning/stack-steps.ts';
+import { planJson } from '../../src/rendering/plan-json.ts';
 import { changed } from '../support/changed.ts';
 import { inches } from '../support/plan-parts.ts';
 import { replayFaults } from '../support/replay.ts';
@@ -82,15 +83,24 @@ describe('a crease with a place of its own', () => {
     expect(() => planned(planText(length, over, 'lay: folded, '))).toThrow('17 1/8');
   });
 
-  it('is cut out of what is put back, since it lies midway in no leftover', () => {
+  it('is told in what is put back by its place from the left edge of that', () => {
     const cutPlan = planned(planText(length, pieces.split('\n')[0]!));
     const { plan, cloths } = cutPlan;
     const left = leftoversOf(plan.cloths[0]!, cloths[0]!.lengths[0]!, plan.keep);
     expect(left.length).toBeGreaterThan(0);
-    for (const { box, crease } of left) {
+    const [over, ...beside] = [...left].sort(
+      (a, b) => Number(a.crease.kind === 'none') - Number(b.crease.kind === 'none'),
+    );
+    // The crease at 18 in, an inch kept off either side.
+    expect(over!.crease).toEqual({ kind: 'keep-off', each: inches(1), at: inches(18) - over!.box.x0 });
+    for (const { box, crease } of beside) {
       expect(crease).toEqual({ kind: 'none' });
       expect(box.x1 <= inches(17) || box.x0 >= inches(19)).toBe(true);
     }
+    const written = planJson(cutPlan).cloths[0]!.lengths[0]!.leftovers.filter(
+      ({ kind }) => kind === 'remnant',
+    );
+    expect(written.map(({ x }) => x.ticks)).toEqual(left.map(({ box }) => box.x0));
   });
 });
 

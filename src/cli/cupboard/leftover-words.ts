@@ -31,7 +31,7 @@ export function leftoverWords(leftover: LeftoverJson, leaving: Leaving): EntryWo
     width: say(leftover.width),
     length: say(leftover.length),
     selvedge: left === right ? left : { left, right },
-    ...creaseWords(leftover.crease, lost),
+    ...creaseWords(leftover.crease, finestOf(cupboard.unit), lost, say),
     ...(direction !== undefined && direction !== 'plain' ? { direction } : {}),
     ...(printRuns === 'across' ? { 'print runs': printRuns } : {}),
     ...(leftover.washed ? { washed: 'yes' } : {}),
@@ -84,9 +84,18 @@ function panelWords(
 
 function creaseWords(
   crease: LeftoverJson['crease'],
+  finest: number,
+  lost: (length: { readonly ticks: number }) => string,
   say: (length: { readonly ticks: number }) => string,
 ): EntryWords {
-  if ('each' in crease) return { crease: `keep off ${say(crease.each)}` };
+  if ('each' in crease && crease.at) {
+    // Where its place is written a little to the left, the strip is written as much wider.
+    const { ticks: at } = crease.at;
+    const short = at - floorTo(ticks(at), ticks(finest));
+    const each = lost({ ticks: crease.each.ticks + short });
+    return { crease: `keep off ${each} at ${say(crease.at)}` };
+  }
+  if ('each' in crease) return { crease: `keep off ${lost(crease.each)}` };
   return crease.kind === 'use' ? { crease: 'use' } : {};
 }
 

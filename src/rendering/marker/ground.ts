@@ -8,7 +8,6 @@ import type { Labelling, Occupied } from './occupied.ts';
 import { boxOnPage, clipBox, FLAG_MARGIN, type Placing, segmentOnPage } from './placing.ts';
 import { inset, type Shape, type TextShape } from './shapes.ts';
 import { textBox } from './text-width.ts';
-import { toldRemnant } from './told.ts';
 
 /** What is not cut into pieces: remnants dotted, scrap and trim hatched. */
 export function leftoverGround(leftover: MarkerLeftover, placing: Placing): Shape[] {
@@ -35,12 +34,8 @@ export function remnantLabel(
   { occupied, outlines }: Labelling,
 ): readonly Shape[] {
   const clipped = clipBox(leftover.box, placing.window);
-  if (!clipped || leftover.kind !== 'remnant') return [];
-  const { x0, y0, x1, y1 } = leftover.box;
-  const size = formatSize(
-    { width: toldRemnant(x1 - x0, unit), length: toldRemnant(y1 - y0, unit) },
-    { unit, fractions: 'glyph', withUnit: false },
-  );
+  if (!clipped || leftover.kind !== 'remnant' || !leftover.size) return [];
+  const size = formatSize(leftover.size, { unit, fractions: 'glyph', withUnit: false });
   const room = boxOnPage(placing, clipped);
   const clear = Math.min(room.width, room.height) > 20 ? 4 : 1;
   const label = fitLabelClear(inset(room, clear), outlines, remnantChoices(size), 'remnant-label');
