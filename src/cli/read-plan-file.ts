@@ -1,4 +1,5 @@
 import type { Plan } from '../model/plan.ts';
+import { cupboardNamedIn } from '../model/plan-file.ts';
 import { cupboardForPlan } from './cupboard/read-cupboard.ts';
 import type { OptionValues } from './option-records.ts';
 import { planOf, refuseCupboard } from './read-plan-text.ts';
@@ -17,5 +18,9 @@ export async function readPlanFile(
   const read = await readText(file, terminal);
   refuseCupboard(read);
   const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
-  return { plan: planOf(read, terminal, cupboardForPlan(read, named)), read };
+  const plan = planOf(read, terminal, cupboardForPlan(read, named));
+  const from = named ?? cupboardNamedIn(read.text);
+  // So that a plan that is cut later finds the cupboard that it drew on.
+  if (!plan.cupboard || from === undefined) return { plan, read };
+  return { plan: { ...plan, cupboard: { ...plan.cupboard, file: from } }, read };
 }

@@ -102,7 +102,7 @@ function impossibleBacks(depth: Ticks, given: Given, backs: EnvelopeBacks): read
     .toSorted((a, b) => Number(given[a] === undefined) - Number(given[b] === undefined))
     .flatMap((side) => {
       const measure = given[side] === undefined ? lapMeasure(given) : `${side} back depth`;
-      return backFits(measure, `${side} back`, backs[side], depth);
+      return backFits(measure, `${side} back`, backs[side], depth, given);
     });
   const apart = error(
     'lap',
@@ -144,7 +144,18 @@ function lapPractice(depth: Ticks, lap: Ticks, unit: PlanUnit): readonly Remark[
   return [];
 }
 
-function backFits(measure: string, name: string, back: Ticks, depth: Ticks): Remark[] {
+function backFits(measure: string, name: string, back: Ticks, depth: Ticks, given: Given): Remark[] {
+  if (back > depth && measure === 'lap' && given.lap !== undefined) {
+    // Backs alike may each be as deep as the cover; one that is given leaves the other no more than that.
+    const most = given.outer ?? given.inner ?? depth;
+    return [
+      error(
+        'lap',
+        'With a lap of {lap} the {name} comes to {back}, deeper than the front of {depth}: write a lap of at most {most}.',
+        { lap: given.lap, name, back, depth, most },
+      ),
+    ];
+  }
   if (back > depth) {
     return [
       error(

@@ -59,6 +59,8 @@ export interface CupboardDrawn {
   readonly name: string;
   /** Plans cut from it before this one was made, so that planning the same again later makes another plan. */
   readonly cutBefore: number;
+  /** Its file as the plan, or the command that planned it, names it. */
+  readonly file?: string;
 }
 
 /** The names under which the copies of an entry are cut: `end of bolt`, or `end of bolt 1`, `end of bolt 2`. */

@@ -47,7 +47,7 @@ export interface IssueDetails {
   'no-cloth-source': { readonly example: string };
   /** What is lost takes up all there is. */
   'nothing-usable': {
-    readonly lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold';
+    readonly lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold' | 'fold-edge';
     readonly takes: Ticks;
     readonly available: Ticks;
   };

@@ -59,8 +59,15 @@ const WORDING: Wording = {
     `nothing to cut: neither make nor pieces says anything; write ${example}`,
   'no-cloth-source': ({ example }) =>
     `this cloth can neither be bought nor is any length of it in hand; write ${example}, or lengths: [2 yd, 1 m].`,
-  'nothing-usable': ({ lost, takes, available }, write) =>
-    `${LOSSES[lost]} ${write(takes)}, ${available === takes ? 'all of' : 'more than'} the ${write(available)} there is; check both figures.`,
+  'nothing-usable': ({ lost, takes, available }, write) => {
+    if (lost === 'step')
+      return `the shop sells in steps of ${write(takes)}, and longest allows ${write(available)}, which is no step at all; write a longest of ${write(takes)} or more, or a smaller step.`;
+    if (lost === 'fold')
+      return `a fold at ${write(takes)} folds more than half of the width over, and half of it is ${write(available)}; it is measured from the left edge, which is folded over: write at most ${write(available)}.`;
+    if (lost === 'fold-edge')
+      return `folded over at ${write(available)} lies nothing but the left selvedge of ${write(takes)}; fold further in.`;
+    return `${LOSSES[lost]} ${write(takes)}, ${available === takes ? 'all of' : 'more than'} the ${write(available)} there is; check both figures.`;
+  },
   'outside-cloth': ({ what, width, length }, write) =>
     `${what} lies wholly outside the cloth, which is ${write(width)} wide${length === undefined ? '' : ` and ${write(length)} long`}; measure it from the left outer edge${length === undefined ? '' : ' and from the near end'}.`,
   'unlikely-width': ({ cloth, width, widest }, write) =>
@@ -253,13 +260,11 @@ function lying(known: readonly string[], likely: string | undefined): string {
     : `there ${known.length === 1 ? 'is' : 'are'} ${list(known.map(short), 'and')}`;
 }
 
-const LOSSES: Readonly<Record<IssueDetails['nothing-usable']['lost'], string>> = {
+const LOSSES = {
   selvedges: 'the selvedges take',
   crease: 'the strip kept off the crease takes',
   squaring: 'squaring both ends takes',
-  step: 'one step of the shop takes',
-  fold: 'folding over at that place takes',
-};
+} as const;
 
 const REASONS: Readonly<Record<RefusalReason, string>> = {
   empty: 'nothing is written',

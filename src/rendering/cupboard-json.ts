@@ -13,11 +13,12 @@ type CupboardJson = NonNullable<PlanJson['cupboard']>;
 type Say = (length: Ticks) => { ticks: number; shown: string };
 
 /** What the plan takes out of the cupboard, and what it leaves to put back, for when the cutting is done. */
-export function cupboardJson(cutPlan: CutPlan, { name, cutBefore }: CupboardDrawn): CupboardJson {
+export function cupboardJson(cutPlan: CutPlan, { name, cutBefore, file }: CupboardDrawn): CupboardJson {
   const say: Say = (length) => ({ ticks: length, shown: formatLength(length, { unit: cutPlan.plan.unit }) });
   return {
     name,
     cutBefore,
+    ...(file !== undefined && { file }),
     takenOut: takenOutBy(cutPlan).map(({ width, length, ...taken }) => ({
       ...taken,
       width: say(width),

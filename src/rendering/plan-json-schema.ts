@@ -399,6 +399,10 @@ const cupboard = z
   .strictObject({
     name: z.string(),
     cutBefore: count.describe('plans cut from it before this one was made'),
+    file: z
+      .string()
+      .optional()
+      .describe('as the plan names it, seen from its own folder, or as the command did'),
     takenOut: z.array(
       z.strictObject({
         entry: z.string(),

@@ -67,8 +67,10 @@ function keptWords({ changes }: Remedy, plan: Plan): readonly string[] {
 
 /** What it costs, and how much there is to sew. */
 export function toDoWords(offer: Offer, plan: Plan): readonly string[] {
-  const { joins } = offer;
-  return [costWords(offer, plan), ...(joins > 0 ? [`${counted(joins, 'join')} to sew`] : [])];
+  const { joins, cutPlan } = offer;
+  const of = [...new Set(cutPlan.joined.map(({ piece }) => `${piece.order} of ${piece.cloth}`))];
+  const sew = `${counted(joins, 'join')} to sew in ${listed(of)}`;
+  return [costWords(offer, plan), ...(joins > 0 ? [sew] : [])];
 }
 
 /** What shrinks, one row a measure: its name, its size, what it was, and whether one mark larger is known not to fit. */

@@ -223,7 +223,7 @@ function proofOf(clothPlan: ClothPlan, plan: Plan): string {
   // Down to a mark of the ruler: what no plan can need less than, any plan needs.
   return bound === undefined
     ? 'perhaps'
-    : `perhaps; never under ${length(floorTo(bound, plan.rulerMark), plan)}`;
+    : `perhaps; proven is only that it takes at least ${length(floorTo(bound, plan.rulerMark), plan)}`;
 }
 
 /** One row a kind of piece; under one another where the terminal is too narrow for a table. */

@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { dirname, isAbsolute, join } from 'node:path';
 import { day } from '../../model/reading/cupboard-definition.ts';
 import { writeJson } from '../../rendering/json-text.ts';
 import { type Booked, type BookingDay, bookPlan, planIn } from '../cupboard/booking.ts';
@@ -15,15 +17,27 @@ export async function runCupboardDone(
   options: OptionValues,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const file = fileOf(options);
   const when = dayOf(options);
-  const plan = planIn(await readText(operands[0]!, terminal));
+  const read = await readText(operands[0]!, terminal);
+  const plan = planIn(read);
+  const file = options.cupboard === undefined ? cupboardOfPlan(plan.drawn.file, read.file) : fileOf(options);
   const booked = await changeCupboard(file, thisMachine(), (before) => {
     const { text, booked } = bookPlan({ text: before, file }, plan, when);
     return { text, did: `booked the plan "${plan.name}"`, result: booked };
   });
   show(terminal, options.json === true ? bookedJson(booked) : bookedText(booked, plan.name));
   return EXIT.done;
+}
+
+/**
+ * The cupboard's file that a plan drew on: as it names it, seen from here, from the folder of its plan.json or from the one
+ * above, where the plan file usually lies. The usual file where it names none that is there.
+ */
+function cupboardOfPlan(named: string | undefined, planJson: string): string {
+  if (named === undefined) return fileOf({});
+  const folder = dirname(planJson);
+  const places = isAbsolute(named) ? [named] : [named, join(folder, named), join(dirname(folder), named)];
+  return places.find((place) => existsSync(place)) ?? fileOf({});
 }
 
 function dayOf({ on, where }: OptionValues): BookingDay {

@@ -69,7 +69,9 @@ export function planIn({ text, file }: TextRead): PlanDone {
     throw new CommandProblem(EXIT.badInput, message);
   }
   // Of the content alone, so that neither blanks nor another place of the file make it another plan.
-  const mark = createHash('sha256').update(JSON.stringify(parsed.data)).digest('hex').slice(0, 16);
+  const { file: _, ...content } = cupboard;
+  const marked = JSON.stringify({ ...parsed.data, cupboard: content });
+  const mark = createHash('sha256').update(marked).digest('hex').slice(0, 16);
   return { name, mark, drawn: cupboard };
 }
 

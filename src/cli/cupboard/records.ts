@@ -189,7 +189,7 @@ export const CUPBOARD_COMMANDS: readonly CommandRecord[] = [
     options: [
       text('on', 'day', 'the day of the cutting; today unless said'),
       text('where', 'place', 'where the leftovers are put; unless said, where their length lay'),
-      FILE,
+      { ...FILE, meaning: 'the cupboard; unless said, the one that the plan names, else cupboard.yaml' },
       { ...JSON_SWITCH, meaning: 'print what was taken out and put in as JSON' },
     ],
     load: async () => (await import('../commands/cupboard-done.ts')).runCupboardDone,

@@ -59,7 +59,7 @@ function foldFaults(cloth: WrittenCloth): readonly Located[] {
   if (usable.length > 0) return [];
   const half = ticks(Math.floor(cloth.width / 2));
   if (foldAt > half) return fits('fold', foldAt, half, ['fold at'], 'may be equal');
-  return fits('selvedges', cloth.selvedge.left, foldAt, ['fold at'], 'must be less');
+  return fits('fold-edge', cloth.selvedge.left, foldAt, ['fold at'], 'must be less');
 }
 
 function lengthFaults(
@@ -143,7 +143,7 @@ export function usableFaults({ width, selvedge, crease }: Edges, path: Path): Lo
 }
 
 function fits(
-  lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold',
+  lost: 'selvedges' | 'crease' | 'squaring' | 'step' | 'fold' | 'fold-edge',
   takes: Ticks,
   available: Ticks,
   path: Path,

@@ -130,7 +130,7 @@ function proofWords(clothPlan: ClothPlan, { plan }: CutPlan): string {
   if (clothPlan.answer === 'best') return 'no, proven';
   return clothPlan.bound === undefined
     ? 'perhaps'
-    : `perhaps; never under ${lengthWords(floorTo(clothPlan.bound, plan.rulerMark), plan)}`;
+    : `perhaps; proven is only that it takes at least ${lengthWords(floorTo(clothPlan.bound, plan.rulerMark), plan)}`;
 }
 
 /** Three figures abreast; the last ones, which may be long, take a whole line each. */
