@@ -1,6 +1,5 @@
 import type { Plan } from '../model/plan.ts';
-import { cupboardNamedIn } from '../model/plan-file.ts';
-import { cupboardForPlan } from './cupboard/read-cupboard.ts';
+import { cupboardFileOf, cupboardForPlan } from './cupboard/read-cupboard.ts';
 import type { OptionValues } from './option-records.ts';
 import { planOf, refuseCupboard } from './read-plan-text.ts';
 import { readText, type TextRead } from './read-text.ts';
@@ -19,7 +18,7 @@ export async function readPlanFile(
   refuseCupboard(read);
   const named = typeof options.cupboard === 'string' ? options.cupboard : undefined;
   const plan = planOf(read, terminal, cupboardForPlan(read, named));
-  const from = named ?? cupboardNamedIn(read.text);
+  const from = cupboardFileOf(read, named);
   // So that a plan that is cut later finds the cupboard that it drew on.
   if (!plan.cupboard || from === undefined) return { plan, read };
   return { plan: { ...plan, cupboard: { ...plan.cupboard, file: from } }, read };

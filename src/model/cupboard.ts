@@ -59,7 +59,7 @@ export interface CupboardDrawn {
   readonly name: string;
   /** Plans cut from it before this one was made, so that planning the same again later makes another plan. */
   readonly cutBefore: number;
-  /** Its file as the plan, or the command that planned it, names it. */
+  /** Its file, seen from where the plan was made. */
   readonly file?: string;
 }
 

@@ -53,6 +53,11 @@ export interface IssueDetails {
   };
   /** A place that is told of a cloth or of a length, and lies nowhere on it. */
   'outside-cloth': { readonly what: string; readonly width: Ticks; readonly length?: Ticks };
+  /** Stacks are asked for wherever they can be, and there are none. */
+  'nothing-stacked': {
+    readonly why: 'one-cloth' | 'sizes' | 'laid' | 'no-saving';
+    readonly cloths: readonly string[];
+  };
   'unused-cloth': { readonly cloth: string };
   /** Wider than cloth is woven, as a width in centimetres is that is read as inches. */
   'unlikely-width': { readonly cloth: string; readonly width: Ticks; readonly widest: Ticks };

@@ -70,6 +70,15 @@ const WORDING: Wording = {
   },
   'outside-cloth': ({ what, width, length }, write) =>
     `${what} lies wholly outside the cloth, which is ${write(width)} wide${length === undefined ? '' : ` and ${write(length)} long`}; measure it from the left outer edge${length === undefined ? '' : ' and from the near end'}.`,
+  'nothing-stacked': ({ why, cloths: own }) =>
+    `${
+      why === 'laid' || why === 'no-saving'
+        ? `${list(
+            own.map((name) => `"${short(name)}"`),
+            'and',
+          )} want the same sizes, and nothing is stacked`
+        : 'nothing is stacked'
+    }: ${NO_STACK[why]}.`,
   'unlikely-width': ({ cloth, width, widest }, write) =>
     `"${cloth}" is ${write(width)} wide, wider than cloth is usually woven (${write(widest)}); if that is in centimetres, write unit: cm, or the width with its unit.`,
   'unused-cloth': ({ cloth }) =>
@@ -164,6 +173,13 @@ const WORDING: Wording = {
 };
 
 type PanelDetails = IssueDetails['panel-fault'];
+
+const NO_STACK: Readonly<Record<IssueDetails['nothing-stacked']['why'], string>> = {
+  'one-cloth': 'only one cloth is cut',
+  sizes: 'no two cloths want the same sizes as often',
+  laid: 'only flat cloth is, each from one length, without matched pieces, printed panels that matter, or flaws',
+  'no-saving': 'no cuts were found that they could share with less work than each by itself',
+};
 
 const ON_FOLD: Readonly<
   Record<

@@ -159,7 +159,7 @@ export function notOnFold(
 
 /** The widest piece that lies on a fold of a bed: on the one it has, or on any fold of a flat one that keeps off its crease. */
 function mostOnFold(bed: Bed, rulerMark: Ticks): number {
-  if (bed.lay.kind === 'folded') return bed.acrossFold ? 2 * bed.packable : 0;
+  if (bed.lay.kind === 'folded') return bed.acrossFold ? 2 * roomAtFold(bed) : 0;
   if (bed.gap) return floorTo(ticks(widestPart(bed)), ticks(2 * rulerMark));
   const { left, right } = bed.selvedgeTrim;
   return 2 * floorTo(ticks(Math.max(0, Math.floor(bed.width / 2) - Math.max(left, right))), rulerMark);

@@ -3,7 +3,7 @@ import type { Cloth } from '../model/cloth.ts';
 import type { Issue } from '../model/issue.ts';
 import type { PieceId } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
-import { type Bed, fits, singlePly, widestPart } from './bed.ts';
+import { type Bed, fits, roomAtFold, singlePly, widestPart } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { fitsAcrossFold, foldIsUsable } from './fold-kinds.ts';
 import type { PieceKind } from './kinds.ts';
@@ -100,7 +100,7 @@ export function tooLarge(
 /** What beds yield a piece that lies across their fold: twice what lies double. */
 function acrossFold(cloth: Cloth, all: readonly Bed[]): readonly Room[] {
   if (cloth.lay !== 'folded' || !foldIsUsable(all)) return [];
-  return all.map((bed) => roomOf(bed, 2 * widestPart(bed)));
+  return all.map((bed) => roomOf(bed, 2 * roomAtFold(bed)));
 }
 
 function roomOf(bed: Bed, width: number): Room {

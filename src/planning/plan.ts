@@ -15,6 +15,7 @@ import { shrinkingPieces } from './foreseen.ts';
 import { LOOK, layOutCloth } from './lay-out.ts';
 import { usesAcross } from './leftovers/uses-across.ts';
 import { usesOfLeftovers } from './leftovers/uses-of.ts';
+import { nothingStacked } from './no-stack.ts';
 import { stuckOnPanels, withoutChoosing } from './panels/barred-choices.ts';
 import { creasedPanels } from './panels/panels-told.ts';
 import { notStacked, type Separate, stackCloths } from './stacks.ts';
@@ -125,7 +126,11 @@ function planBarring(asked: Plan, options: PlanningOptions, barred: Barred): Out
   // A stack is only a convenience: one that cannot be proven is not taken.
   const stands = !stacked.stacks?.some(({ taken }) => taken) || checkPlan(stacked).length === 0;
   const value = stands ? stacked : assembled({ cloths: separate.map((own) => own.plan), stacks: [] });
-  const told = { ...value, issues: [...issues, ...creasedPanels(value), ...beyondReach(value)] };
+  const unstacked = nothingStacked(plan, separate, value.stacks ?? []);
+  const told = {
+    ...value,
+    issues: [...issues, ...unstacked, ...creasedPanels(value), ...beyondReach(value)],
+  };
   return { ok: true, value: plan.wishes ? withUses(told, options) : told, issues: told.issues };
 }
 

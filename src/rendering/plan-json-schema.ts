@@ -399,10 +399,7 @@ const cupboard = z
   .strictObject({
     name: z.string(),
     cutBefore: count.describe('plans cut from it before this one was made'),
-    file: z
-      .string()
-      .optional()
-      .describe('as the plan names it, seen from its own folder, or as the command did'),
+    file: z.string().optional().describe('its file, seen from where the plan was made'),
     takenOut: z.array(
       z.strictObject({
         entry: z.string(),

@@ -105,6 +105,28 @@ describe('a plan that draws on the cupboard', () => {
     expect(named.stdout).toContain('(cupboard, top shelf)');
   });
 
+  it('books in the cupboard that the plan drew on, whatever lies beside the command', async () => {
+    mkdirSync(join(folder, 'attic'));
+    writeFileSync(join(folder, 'attic', 'pantry.yaml'), PLAN.replace('cupboard.yaml', 'chest.yaml'));
+    writeFileSync(join(folder, 'attic', 'chest.yaml'), CUPBOARD);
+    await ran('plan', 'attic/pantry.yaml', '--out', 'attic/markers');
+    const plan = JSON.parse(written('attic', 'markers', 'plan.json'));
+    expect(plan.cupboard.file).toBe(join('attic', 'chest.yaml'));
+    const done = await cupboard('done', 'attic/markers/plan.json', '--on', '2026-04-17');
+    expect([done.exitCode, done.stderr]).toEqual([0, '']);
+    expect(written('cupboard.yaml')).toBe(CUPBOARD);
+    expect(written('attic', 'chest.yaml')).toContain('rest of kelp end');
+    // Made in another folder, it is the same plan, and is booked once; seen from elsewhere, its file is found beside it.
+    const moved = await laywright(['plan', 'pantry.yaml', '--out', 'markers'], {
+      cwd: join(folder, 'attic'),
+    });
+    expect(moved.exitCode).toBe(0);
+    const elsewhere = await cupboard('done', 'attic/markers/plan.json', '--on', '2026-04-18');
+    expect([elsewhere.exitCode, elsewhere.stderr]).toEqual([0, '']);
+    expect(written('attic', 'chest.yaml').match(/on: 2026-04-1[78]/g)).toHaveLength(2);
+    expect(written('cupboard.yaml')).toBe(CUPBOARD);
+  });
+
   it.each([
     [
       'cupboard: cupboard.yaml\n',

@@ -116,6 +116,12 @@ describe('the widest piece that lies on a fold is told', () => {
       17,
       'more than the 16 in that "gull grey" yields across its fold',
     ],
+    [
+      'off the middle, where more lies double beyond a kept-off crease',
+      { lay: 'folded', foldAt: inches(20), ...kept },
+      13,
+      'more than the 12 in that "gull grey" yields across its fold',
+    ],
     ['down the middle', { lay: 'folded' }, 55, 'more than the 54 in that "gull grey" yields across its fold'],
     ['flat, the crease kept off', kept, 27, 'more than the 26 in beside the crease that is kept off'],
   ] as const)('%s', (_, own, width, words) => {

@@ -26,7 +26,7 @@ import { type Ticks, ticks } from '../../src/units/ticks.ts';
 import { randomPlan, wantsAlike } from '../support/random-plan.ts';
 import { replayFaults } from '../support/replay.ts';
 import { limpet, napkinCloth, samphire, stackPlan, tern } from '../support/stack-plan.ts';
-import { inches, loose, planned, planOf } from './build.ts';
+import { clothOf, inches, loose, planned, planOf } from './build.ts';
 
 const FREE: StackRule = { take: 'where-free', edge: 'left' };
 
@@ -35,6 +35,33 @@ function proven(plan: Plan): CutPlan {
   expect(checkPlan(cutPlan)).toEqual([]);
   return cutPlan;
 }
+
+describe('stacks that are asked for and are none', () => {
+  const ALWAYS: StackRule = { take: 'always', edge: 'left' };
+  const why = (plan: Plan) =>
+    planned({ ...plan, stacks: ALWAYS }, 4000).issues.flatMap((issue) =>
+      issue.code === 'nothing-stacked' ? [[issue.details.why, ...issue.details.cloths]] : [],
+    );
+  const two = [clothOf({ name: 'limpet' as never }), clothOf({ name: 'samphire' as never })] as const;
+  const mats = (cloth: string, count: number, more: object = {}) => ({
+    ...loose(`mat of ${cloth}`, 15, 12, count),
+    cloth: cloth as never,
+    ...more,
+  });
+
+  it('are given the reason', () => {
+    expect(why(planOf([two[0]], [mats('limpet', 3)]))).toEqual([['one-cloth', 'limpet']]);
+    expect(why(planOf([...two], [mats('limpet', 3), mats('samphire', 2)]))).toEqual([
+      ['sizes', 'limpet', 'samphire'],
+    ]);
+    const folded = [{ ...two[0], lay: 'folded' } as const, two[1]];
+    expect(why(planOf(folded, [mats('limpet', 4), mats('samphire', 4)]))).toEqual([
+      ['laid', 'limpet', 'samphire'],
+    ]);
+    // One cut each, and one for both of them: no fold is worth it, but a stack is, so nothing is to be told.
+    expect(why(planOf([...two], [mats('limpet', 6), mats('samphire', 6)]))).toEqual([]);
+  });
+});
 
 const taken = (cutPlan: CutPlan): readonly Stack[] => cutPlan.stacks!.filter((stack) => stack.taken);
 

@@ -30,8 +30,8 @@ export async function runCupboardDone(
 }
 
 /**
- * The cupboard's file that a plan drew on: as it names it, seen from here, from the folder of its plan.json or from the one
- * above, where the plan file usually lies. The usual file where it names none that is there.
+ * The cupboard's file that a plan drew on: as it was seen from where the plan was made, which is here, or else the folder of its
+ * plan.json or the one above. The usual file where it is in none of them.
  */
 function cupboardOfPlan(named: string | undefined, planJson: string): string {
   if (named === undefined) return fileOf({});

@@ -29,9 +29,14 @@ export function cupboardOf(read: TextRead): Cupboard {
 
 /** The cupboard of a plan: the one named on the command line, else the one that the plan names, if any. */
 export function cupboardForPlan(plan: TextRead, named: string | undefined): Cupboard | undefined {
-  if (named !== undefined) return cupboardIn(named);
-  const inPlan = cupboardNamedIn(plan.text);
-  return inPlan === undefined ? undefined : cupboardIn(join(dirname(plan.file), inPlan));
+  const file = cupboardFileOf(plan, named);
+  return file === undefined ? undefined : cupboardIn(file);
+}
+
+/** Its file, seen from where the command runs. */
+export function cupboardFileOf(plan: TextRead, named: string | undefined): string | undefined {
+  const inPlan = named === undefined ? cupboardNamedIn(plan.text) : undefined;
+  return inPlan === undefined ? named : join(dirname(plan.file), inPlan);
 }
 
 function textIn(file: string): string {

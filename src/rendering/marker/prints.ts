@@ -50,13 +50,14 @@ export function motifPlaces({ pieces }: CutPlan, cloth: Cloth, length: LengthPla
   return places.length > MOST_MOTIFS ? held : places;
 }
 
-/** Light crosses at the motifs that show. */
-export function motifShapes(motifs: readonly MotifPlace[], placing: Placing): Shape[] {
+/** Light crosses at the motifs that show, but for those that would run into something written. */
+export function motifShapes(motifs: readonly MotifPlace[], placing: Placing, occupied: Occupied): Shape[] {
   const { window } = placing;
   const segments = motifs
     .filter(({ x, y }) => x > window.x0 && x < window.x1 && y > window.y0 && y < window.y1)
     .flatMap(({ x, y }): Segment[] => {
       const [left, top] = onPage(placing, x, y);
+      if (!occupied.isFree({ x: left - 3, y: top - 3, width: 6, height: 6 })) return [];
       return [
         [left - 3, top, left + 3, top],
         [left, top - 3, left, top + 3],

@@ -63,8 +63,9 @@ export function drawRow(request: RowRequest): Block {
     shapes.push(...pieceGround(piece, placing, `${request.id}-piece-${index + 1}`));
   }
   const outlines = panelOutlines(length.panels, placing);
-  const prints = [...outlineShapes(outlines), ...motifShapes(length.motifs, placing)];
-  shapes.push(...prints, ...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
+  shapes.push(...outlineShapes(outlines));
+  const belowLabels = shapes.length;
+  shapes.push(...edgeShapes(length, placing), ...flawShapes(length.flaws, placing));
   shapes.push(...cutLines(length, placing));
   shapes.push(...pieceLabels(length.pieces, placing, marker.unit, { occupied, outlines }));
   for (const leftover of length.leftovers) {
@@ -77,6 +78,8 @@ export function drawRow(request: RowRequest): Block {
   shapes.push(...edgeWords(length, placing, occupied), ...joinMarks(request, placing, occupied));
   for (const piece of length.pieces)
     shapes.push(...grainArrow(piece, placing, marker.cloth, { occupied, outlines }));
+  // Crosses lie below all that is written, and none shows through it: where they are drawn hangs on where labels found room.
+  shapes.splice(belowLabels, 0, ...motifShapes(length.motifs, placing, occupied));
   shapes.push(...ruled);
   return { width, height, shapes };
 }
