@@ -88,7 +88,7 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   // A matched piece is measured from its motif, which no ruler mark need meet.
   const matches = wanted.some((piece) => piece.cloth === cloth.name && piece.match);
   if (!matches && !panelled) checkMarks(parts, table, plan.rulerMark, foldAt, report, asked.stackEdges);
-  if (plan.stages !== 'any') checkStages(parts, plan.stages, report);
+  if (plan.stages !== 'any') checkStages(parts, plan.stages, foldAt, report);
   const crease = 'bought' in source ? cloth.crease : source.crease;
   if (foldAt !== undefined) checkFold(parts, table, crease, foldAt, mayLieOnce(asked), report);
   checkFoldAsked(parts, table, asked, foldAt, report);

@@ -103,6 +103,10 @@ export function wordLeastForOne({ leastForOne, buys }: BuysCompared, plan: Plan)
 /** Steps that are told in a sentence; a bolt is seldom narrower than the first few tell. */
 const STEPS_TOLD = 3;
 
+/** Said where the width at risk of a cloth is not worked out: its panels stay where they are printed, whatever the bolt measures. */
+export const NO_WIDTH_OF_PANELS =
+  'Width: what a narrower bolt would need is not worked out for a cloth that is cut around printed panels; measure it, and plan again with its own width.';
+
 /** Down to which width the plan holds, as a person would say it: the first few steps, and how many more there are. */
 export function wordWidthAtRisk({ steps, noneBelow }: WidthAtRisk, plan: Plan): string {
   const [first, ...more] = steps;

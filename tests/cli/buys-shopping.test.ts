@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { NO_WIDTH_OF_PANELS } from '../../src/rendering/buys.ts';
 import { laywright } from '../support/run-command.ts';
 
 const PLAN = `plan: Pantry
@@ -21,10 +22,23 @@ pieces:
   - { name: tie, count: 3, size: 4 x 17, cloth: old holland }
 `;
 
+const PANELS = `plan: Sail loft
+unit: in
+cloths:
+  gull squares:
+    width: 54
+    selvedge: 1
+    buy: yes
+    panels: { every: 30, areas: [{ name: gull, from edge: 4, from end: 3, size: 15 x 15 }] }
+pieces:
+  - { name: front, count: 2, size: 18 x 18, cloth: gull squares, panel: gull }
+`;
+
 let cwd: string;
 beforeAll(() => {
   cwd = mkdtempSync(join(tmpdir(), 'laywright-buys-'));
   writeFileSync(join(cwd, 'pantry.yaml'), PLAN);
+  writeFileSync(join(cwd, 'panels.yaml'), PANELS);
 });
 afterAll(() => rmSync(cwd, { recursive: true }));
 
@@ -40,6 +54,13 @@ describe('laywright buys', () => {
     expect(stdout).toMatch(/Width: the plan\s+holds down to/);
     expect(stdout).toMatch(/Left, sq in +Largest, in/);
     expect(stdout).not.toContain('old holland: ');
+  });
+
+  it('says that no width at risk is worked out for printed panels', async () => {
+    const { exitCode, stdout } = await run(['buys', 'panels.yaml']);
+    expect(exitCode).toBe(0);
+    expect(stdout.replace(/\s+/g, ' ')).toContain(NO_WIDTH_OF_PANELS);
+    expect((await run(['buys', 'pantry.yaml'])).stdout).not.toContain('printed panels');
   });
 
   it('says what the least is where no buy yields a set, in the table, the chart and as JSON', async () => {

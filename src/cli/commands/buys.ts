@@ -6,12 +6,14 @@ import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
 import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
 import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
+import { isPanelled } from '../../planning/panels/panel-rooms.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
 import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
 import {
   buyColumns,
   buyNotes,
   buyRow,
+  NO_WIDTH_OF_PANELS,
   widthRows,
   wordBestValue,
   wordSet,
@@ -159,6 +161,7 @@ function buysOf(
       show(terminal, rowsInColumns(widthRows(width, plan), columns).join('\n'));
     } else if (width)
       show(terminal, wrapWords(`Width: the plan ${wordWidthAtRisk(width, plan)}`, columns).join('\n'));
+    else if (isPanelled(cloth, pieces)) show(terminal, wrapWords(NO_WIDTH_OF_PANELS, columns).join('\n'));
     show(terminal, '');
   }
   return { compared, width, shrinkage };
