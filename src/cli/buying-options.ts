@@ -65,6 +65,11 @@ export function readHere(text: string, plan: Plan): ReadonlyMap<string, readonly
     const cloth = [...plan.cloths]
       .sort((one, other) => other.name.length - one.name.length)
       .find(({ name }) => part.startsWith(name) && /^(?::|\s)/.test(part.slice(name.length)));
+    if (names.includes(part))
+      throw refused(
+        'here',
+        `"${part}" tells no length; "${part} ${plan.unit === 'in' ? '1 1/2 yd' : '1.5 m'}" would work`,
+      );
     if (!cloth)
       throw refused(
         'here',

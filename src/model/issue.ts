@@ -129,7 +129,7 @@ export interface IssueDetails {
     readonly cloth: string;
     readonly across: Ticks;
     readonly mark: Ticks;
-    readonly why: 'not-halved' | 'crease-kept-off' | 'too-large';
+    readonly why: 'not-halved' | 'crease-kept-off' | 'too-large' | 'matched';
     /** It is too wide for a ply, and was not asked for on the fold. */
     readonly unasked?: true;
     /** The widest piece that any fold of the cloth yields. */
@@ -176,6 +176,8 @@ export interface IssueDetails {
     readonly shortOf: readonly string[];
     /** It has been washed and measured: then something has to give. */
     readonly measured?: true;
+    /** So much of a length in hand may go until its print begins, since nobody measured its first motif. */
+    readonly begins?: Ticks;
   };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

@@ -149,10 +149,10 @@ const WORDING: Wording = {
     `"${short(cloth)}" wants the same sizes as "${short(other)}", and is not stacked with it: its panels lie where nothing of the other does, so each is cut by itself; to stack them, take no panel and write untaken: plain cloth.`,
   'thin-border': ({ piece, panel, shows }, write) =>
     `"${short(piece)}" shows only ${write(shows)} of border beside the panel "${short(panel)}"; make it larger, or do without the strips.`,
-  'not-enough-cloth': ({ cloth, shortOf, measured }) =>
+  'not-enough-cloth': ({ cloth, shortOf, measured, begins }, write) =>
     measured
       ? `"${cloth}", as it was measured, does not hold ${list(shortOf.map(short), 'and')}; \`laywright refit\` tells the least to join, shrink, drop or buy.`
-      : `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.`,
+      : `the lengths of "${cloth}" in hand do not hold ${list(shortOf.map(short), 'and')}; add a length, write buy: yes, or cut fewer.${begins === undefined ? '' : ` As long as it is not told where the first motif of a length lies, up to a repeat, ${write(begins)}, may go at its near end; measure it and write first motif.`}`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>
     `"${cloth}" is needed in one length of ${write(needs)}, and the longest to be had is ${write(longest)}; cut fewer or smaller pieces from it.`,
   'cupboard-draw': (details) => CUPBOARD_FAULTS[details.fault](details),
@@ -191,6 +191,8 @@ const ON_FOLD: Readonly<
     `half of "${short(piece)}", ${write(across)} across, falls between two marks of the ruler (${write(mark)}), so it cannot be set from a fold${unasked ? ', and one ply is too narrow for it' : ''}; make it ${write(ceilTo(across, ticks(2 * mark)))} across, use a finer ruler, or ${unasked ? 'lay the cloth flat (lay: flat)' : 'leave on fold out'}.`,
   'crease-kept-off': ({ piece, cloth, across, most }, write) =>
     `"${short(piece)}" is to be cut on a fold, and "${cloth}" leaves no fold clear of its kept-off crease for it${atMost(across, most, write)}; write crease: use, or leave on fold out.`,
+  matched: ({ piece, cloth }) =>
+    `"${short(piece)}" is to be cut on a fold and matched across the width of "${cloth}", whose print a fold lays mirrored; leave on fold out, or the match.`,
   'too-large': ({ piece, cloth, across, most }, write) =>
     `"${short(piece)}" is to be cut on a fold, and half of it is larger than "${cloth}" yields folded${atMost(across, most, write)}; make it smaller, leave on fold out, or fold elsewhere with fold at.`,
 };
@@ -237,6 +239,8 @@ const PANEL_FAULTS: Readonly<
     `the panel "${short(panel)}" lies across the grain that "${short(piece ?? '')}" asks for; leave its grain open, or take another panel.`,
   'in-fold': ({ panel, cloth }) =>
     `"${short(cloth)}" is to be cut folded, which would cut through the panel "${short(panel)}" of the other ply; write lay: flat, or untaken: plain cloth where no panel is taken.`,
+  'on-fold': ({ panel, piece }) =>
+    `"${short(piece!)}" is to be cut around the panel "${short(panel)}" and on a fold, which would run through the panel; leave on fold out, or the panel.`,
   'beside-match': ({ panel, piece, cloth }) =>
     `"${short(piece ?? '')}" is matched, and where its print starts beside the panel "${short(panel)}" of "${short(cloth)}" is not known; write first motif: under panels, or at each length in hand, or cut them from cloths of their own.`,
   'begun-apart': ({ panel, piece, cloth }) =>

@@ -56,6 +56,7 @@ export type PanelFault =
   | 'crowded'
   | 'off-grain'
   | 'in-fold'
+  | 'on-fold'
   | 'beside-match'
   | 'begun-apart'
   | 'step'

@@ -138,7 +138,8 @@ export function notOnFold(
       const sides = kind.quarterTurn ? [kind.width, kind.length] : [kind.width];
       const halved = sides.some((side) => isHalved(side, rulerMark));
       const keptOff = cloth.lay === 'folded' ? !foldIsUsable(beds) : beds.some(({ gap }) => gap);
-      const why = !halved ? 'not-halved' : keptOff ? 'crease-kept-off' : 'too-large';
+      const matched = kind.lattice?.x !== undefined;
+      const why = matched ? 'matched' : !halved ? 'not-halved' : keptOff ? 'crease-kept-off' : 'too-large';
       const most = Math.max(0, ...beds.map((bed) => mostOnFold(bed, rulerMark)));
       return {
         code: 'cannot-lie-on-fold',
@@ -150,7 +151,7 @@ export function notOnFold(
           across: ticks(kind.width),
           mark: rulerMark,
           why,
-          ...(why !== 'not-halved' && most > 0 && { most: ticks(most) }),
+          ...((why === 'crease-kept-off' || why === 'too-large') && most > 0 && { most: ticks(most) }),
         },
       };
     }),

@@ -83,7 +83,13 @@ function panelKind(piece: PieceWanted, turns: QuarterTurns): { kind: Kind; copie
 function panelKindFault(piece: PieceWanted, cloth: Cloth, turns: QuarterTurns): Issue | undefined {
   const upright = turns % 2 === 0;
   const offGrain = piece.grain === (upright ? 'crosswise' : 'lengthwise');
-  const fault = cloth.lay === 'folded' ? 'in-fold' : offGrain ? 'off-grain' : undefined;
+  const fault = piece.onFold
+    ? 'on-fold'
+    : cloth.lay === 'folded'
+      ? 'in-fold'
+      : offGrain
+        ? 'off-grain'
+        : undefined;
   return (
     fault && {
       code: 'panel-fault',

@@ -237,11 +237,17 @@ function layOutPieces(
   ) {
     return { ok: false, issues: [...problems, noWayAround(cloth, panels?.wanted[0]?.panel)] };
   }
+  const begins = beds.inHand.find((bed) => bed.begins)?.begins;
   const issue: Issue = {
     code: 'not-enough-cloth',
     severity: 'error',
     path: ['cloths', cloth.name],
-    details: { cloth: cloth.name, shortOf, ...(cloth.measured && { measured: true }) },
+    details: {
+      cloth: cloth.name,
+      shortOf,
+      ...(cloth.measured && { measured: true }),
+      ...(begins && { begins: begins.within }),
+    },
   };
   return { ok: false, issues: [...problems, issue] };
 }

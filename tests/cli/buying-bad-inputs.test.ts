@@ -78,7 +78,7 @@ const CASES: readonly (readonly [words: string, exitCode: number, message: strin
   [
     'yield pantry.yaml --here|dune ticking',
     2,
-    'begins with no cloth of this plan; "dune ticking" would work',
+    '"dune ticking" tells no length; "dune ticking 1 1/2 yd" would work',
   ],
   ['yield pantry.yaml --here|dune ticking 0', 2, '"0" is no length of "dune ticking"'],
   ['yield pantry.yaml --here|dune ticking: 2 yards of it', 2, 'is no length of "dune ticking"'],

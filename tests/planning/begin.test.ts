@@ -3,6 +3,8 @@ import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
 import type { LengthInHand, Repeat } from '../../src/model/cloth.ts';
 import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
+import { wordIssue } from '../../src/model/messages.ts';
+import { makeCutPlan } from '../../src/planning/plan.ts';
 import { squaredLeftovers } from '../../src/planning/put-back.ts';
 import { stepsOfLength } from '../../src/planning/stack-steps.ts';
 import { wordStep } from '../../src/planning/step-words.ts';
@@ -128,6 +130,20 @@ describe('a print whose start no one knows', () => {
     const moved = { ...cloth, inHand: [{ ...cloth.inHand[0]!, flaws: [{ outline: spoiledFlaw }] }] };
     const codes = checkPlan({ ...two, plan: { ...two.plan, cloths: [moved] } }).map(({ code }) => code);
     expect(codes).toContain('piece-over-flaw');
+  });
+});
+
+describe('a length in hand that is too short for the worst start', () => {
+  it('is told why, and what would help', () => {
+    const own = { ...edges, name: 'end', length: inches(20), copies: 1 };
+    const { buy: _, ...cloth } = clothOf({ ...common, inHand: [own] });
+    const outcome = makeCutPlan(planOf([cloth], [front]), { effort: 500, seed: 1 });
+    expect(outcome.issues.map((issue) => wordIssue(issue, 'in'))).toEqual([
+      expect.stringMatching(/up to a repeat, 9 in, may go at its near end; measure it and write first motif/),
+    ]);
+    // By hand: 15 in of fronts, 1/4 in at each end and 4 1/2 in to a motif that lies at 12 1/4 in, are 20 in.
+    const measured = { ...cloth, inHand: [{ ...own, firstMotif: inches(12.25) }] };
+    expect(checkPlan(planned(planOf([measured], [front]), 2000))).toEqual([]);
   });
 });
 

@@ -134,6 +134,37 @@ describe('the widest piece that lies on a fold is told', () => {
     expect(errors.map((issue) => wordIssue(issue, 'in'))).toEqual([expect.stringContaining(words)]);
   });
 
+  it.each([
+    [
+      'matched across the print',
+      { match: { kind: 'alike' } },
+      { repeat: { across: inches(9), drop: 'straight' } },
+      'mirrored',
+    ],
+    [
+      'cut around a printed panel',
+      { panel: { names: ['gull'] } },
+      {
+        panels: {
+          every: inches(20),
+          areas: [
+            { name: 'gull', width: inches(5), length: inches(5), turned: 0, x: inches(3), y: inches(3) },
+          ],
+          sold: 'in-repeats',
+          untaken: 'use',
+        },
+      },
+      'run through the panel',
+    ],
+  ] as const)('nothing lies on one that is %s', (_, asked, own, words) => {
+    const cloth = clothOf(own as never);
+    const plan = planOf([cloth], [{ ...loose('runner', 8, 8, 1), onFold: true, ...asked } as never]);
+    const outcome = makeCutPlan(plan, { effort: 500, seed: 1 });
+    expect(outcome.ok).toBe(false);
+    const errors = outcome.issues.filter(({ severity }) => severity === 'error');
+    expect(errors.map((issue) => wordIssue(issue, 'in'))).toEqual([expect.stringContaining(words)]);
+  });
+
   it('and one mark less across is planned', () => {
     const plan = planOf(
       [clothOf({ lay: 'folded', foldAt: inches(18), ...kept })],

@@ -25,9 +25,17 @@ export function repeatDefinition(context: ReadingContext) {
     { wanted: 'along, across or both', example: `{ along: ${example}, across: ${example} }` },
   )
     .superRefine((written, issues) => {
-      if (written.along !== undefined || written.across !== undefined) return;
-      const problem: Problem = { code: 'missing', details: { field: 'along', example } };
-      issues.addIssue({ code: 'custom', path: ['along'], message: '', params: { problem } });
+      const { along, across, drop } = written;
+      // A half drop goes from column to column, so there must be columns, and a height to halve.
+      const field =
+        along === undefined && (across === undefined || drop === 'half')
+          ? 'along'
+          : across === undefined && drop === 'half'
+            ? 'across'
+            : undefined;
+      if (field === undefined) return;
+      const problem: Problem = { code: 'missing', details: { field, example } };
+      issues.addIssue({ code: 'custom', path: [field], message: '', params: { problem } });
     })
     .meta({ description: 'How the print repeats; it does not unless said.' });
 }

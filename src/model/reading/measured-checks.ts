@@ -117,7 +117,10 @@ function measureFaults(
       refused([...path, 'repeat'], 'repeat', 'the repeat of the cloth first, as it was before washing'),
     );
   }
-  faults.push(...outsideFaults(measure, path));
+  const hasPlace = cloth.repeat?.along !== undefined;
+  faults.push(
+    ...outsideFaults({ ...measure, 'first motif': hasPlace ? measure['first motif'] : undefined }, path),
+  );
   faults.push(...edgeFaults(measure, cloth, path), ...placeFaults(measure, cloth, path, unit));
   return faults;
 }
