@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { laywright } from '../support/run-command.ts';
+import { laywrightOf } from '../support/run-here.ts';
 
 const FILES = {
   'plan.yaml': `plan: The net loft
@@ -175,18 +176,21 @@ const CASES: readonly (readonly [words: readonly string[], exitCode: 2 | 3, mess
 ];
 
 describe('each bad option earns one clear message, and nothing is written', () => {
-  it.each(CASES)('%j', async (words, exitCode, message) => {
-    const found = await laywright(words, { cwd: folder });
-    expect(found).toEqual({ exitCode, stdout: '', stderr: `${message}\n` });
-    // A cupboard keeps its lock in a hidden folder of its own.
-    expect(
-      readdirSync(folder)
-        .filter((name) => !name.startsWith('.'))
-        .sort(),
-    ).toEqual(Object.keys(FILES).sort());
-    for (const [name, text] of Object.entries(FILES))
-      expect(readFileSync(join(folder, name), 'utf8')).toBe(text);
-  });
+  it.each(CASES.map((one, index) => [...one, index] as const))(
+    '%j',
+    async (words, exitCode, message, index) => {
+      const found = await laywrightOf(index, words, { cwd: folder });
+      expect(found).toEqual({ exitCode, stdout: '', stderr: `${message}\n` });
+      // A cupboard keeps its lock in a hidden folder of its own.
+      expect(
+        readdirSync(folder)
+          .filter((name) => !name.startsWith('.'))
+          .sort(),
+      ).toEqual(Object.keys(FILES).sort());
+      for (const [name, text] of Object.entries(FILES))
+        expect(readFileSync(join(folder, name), 'utf8')).toBe(text);
+    },
+  );
 
   it('more than thirty of them', () => {
     expect(CASES.length).toBeGreaterThan(30);

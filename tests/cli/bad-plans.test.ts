@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { laywright } from '../support/run-command.ts';
+import { laywrightOf } from '../support/run-here.ts';
 
 interface BadPlan {
   readonly file: string;
@@ -33,10 +33,10 @@ describe('a bad plan file', () => {
     expect(new Set(cases.map(({ file }) => file)).size).toBe(cases.length);
   });
 
-  it.each(cases.map((bad) => [bad.file, bad] as const))(
+  it.each(cases.map((bad, index) => [bad.file, bad, index] as const))(
     '%s gives one clear message and exit code 2, and writes nothing',
-    async (file, { line, column, words }) => {
-      const { exitCode, stdout, stderr } = await laywright(['plan', file], { cwd: folder });
+    async (file, { line, column, words }, index) => {
+      const { exitCode, stdout, stderr } = await laywrightOf(index, ['plan', file], { cwd: folder });
       expect([exitCode, stdout]).toEqual([2, '']);
       const messages = stderr.trimEnd().split('\n');
       expect(messages).toHaveLength(1);

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { laywright } from '../support/run-command.ts';
+import { laywrightOf } from '../support/run-here.ts';
 
 const PLAN = `plan: Pantry
 unit: in
@@ -97,19 +97,26 @@ describe('a bad input to the commands for buying', () => {
     expect(CASES.length).toBeGreaterThanOrEqual(30);
   });
 
-  it.each(CASES)('laywright %s: exit code %i, one clear message', async (words, exitCode, message) => {
-    // A blank parts two words, but not behind the first bar, where one word with blanks stands.
-    const [first = '', ...rest] = words.split('|');
-    const ran = await laywright([...first.split(' '), ...(rest.length > 0 ? [rest.join('|')] : [])], { cwd });
-    expect([ran.exitCode, ran.stdout]).toEqual([exitCode, '']);
-    expect(
-      ran.stderr
-        .trimEnd()
-        .split('\n')
-        .filter((line) => !line.includes('warning:')),
-    ).toHaveLength(1);
-    expect(ran.stderr).toContain(message);
-    expect(ran.stderr).not.toContain('€');
-    expect(readdirSync(cwd).sort()).toEqual(before);
-  });
+  it.each(CASES.map((one, index) => [...one, index] as const))(
+    'laywright %s: exit code %i, one clear message',
+    async (words, exitCode, message, index) => {
+      // A blank parts two words, but not behind the first bar, where one word with blanks stands.
+      const [first = '', ...rest] = words.split('|');
+      const ran = await laywrightOf(
+        index,
+        [...first.split(' '), ...(rest.length > 0 ? [rest.join('|')] : [])],
+        { cwd },
+      );
+      expect([ran.exitCode, ran.stdout]).toEqual([exitCode, '']);
+      expect(
+        ran.stderr
+          .trimEnd()
+          .split('\n')
+          .filter((line) => !line.includes('warning:')),
+      ).toHaveLength(1);
+      expect(ran.stderr).toContain(message);
+      expect(ran.stderr).not.toContain('€');
+      expect(readdirSync(cwd).sort()).toEqual(before);
+    },
+  );
 });
