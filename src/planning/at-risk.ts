@@ -7,6 +7,7 @@ import { alignPrint, withStartReserve } from './align-print.ts';
 import { bedsOf } from './beds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { hasLadder } from './ladder-limits.ts';
+import { tooLarge } from './lay-out-faults.ts';
 import { foldedAsAsked, packLaid } from './pack-laid.ts';
 import { buyFor } from './purchase.ts';
 
@@ -14,8 +15,10 @@ import { buyFor } from './purchase.ts';
 export interface WidthStep {
   readonly from: Ticks;
   readonly bought: Ticks;
-  /** Whether the packer has proven that no plan buys less at `from`. */
+  /** Whether it is proven that no plan buys less anywhere on the step, from its upper end down to `from`. */
   readonly proven: boolean;
+  /** Whether it is proven that no plan buys so little at any width below `from`, however near. */
+  readonly ends: boolean;
 }
 
 export interface WidthAtRisk {
@@ -44,7 +47,8 @@ export function widthAtRisk(
   const last = widths.length - 1;
   const needAt = (index: number): Need => {
     if (!answers.has(index)) {
-      const share = steps.length === 0 || answers.get(last)?.proven ? 1 : UNPROVEN;
+      const first = answers.get(last);
+      const share = steps.length === 0 || (first && first.least === first.bought) ? 1 : UNPROVEN;
       const pack = { ...options, effort: Math.ceil(options.effort / share) };
       answers.set(index, needOf(plan, { ...cloth, width: widths[index]! }, pieces, pack));
     }
@@ -56,18 +60,31 @@ export function widthAtRisk(
     const need = needAt(index);
     return need !== undefined && need.bought <= bought;
   };
+  // A narrower cloth never needs less, so what is proven at one width holds at all below it.
+  const leastAt = (index: number): number => {
+    let least = leastByArea(plan, { ...cloth, width: widths[index]! }, pieces);
+    for (const [at, need] of answers) if (at >= index && need) least = Math.max(least, need.least);
+    return least;
+  };
   if (!cloth.buy || last < 0 || needAt(last) === undefined) return undefined;
   let index = last;
   while (index >= 0 && needAt(index)) {
-    const { bought, proven } = needAt(index)!;
+    const { bought } = needAt(index)!;
+    const proven = leastAt(index) >= bought;
     const lowest = lowestWith(holdsAt, index, bought);
-    steps.push({ from: widths[lowest]!, bought, proven: proven && needAt(lowest)!.proven });
     index = lowest - 1;
+    const next = index < 0 ? undefined : needAt(index);
+    // Where the search finds nothing at all, only a piece that is too large for the width proves that there is nothing.
+    const ends = next
+      ? leastAt(index) > bought
+      : index < 0 || fitsNowhere(plan, { ...cloth, width: widths[index]! }, pieces);
+    steps.push({ from: widths[lowest]!, bought, proven, ends });
   }
   return { steps, noneBelow: steps.at(-1)!.from };
 }
 
-type Need = { readonly bought: Ticks; readonly proven: boolean } | undefined;
+/** `least`: no plan buys less at that width. */
+type Need = { readonly bought: Ticks; readonly least: number } | undefined;
 
 /**
  * Where no need is proven at the cloth's own width, every search spends all its effort: beyond the first step, which is
@@ -108,9 +125,18 @@ function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
   return [...found].sort((a, b) => a - b).map(ticks);
 }
 
+/** Whether some piece is too large for the cloth at this width, which proves that there is no plan; a search proves nothing. */
+function fitsNowhere(plan: Plan, given: Cloth, pieces: readonly PieceWanted[]): boolean {
+  const cloth = foldedAsAsked(plan, withStartReserve(given, pieces), pieces);
+  const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
+  if (!beds.toBuy) return true;
+  return tooLarge(sortIntoKinds(pieces, cloth, phase).kinds, beds, cloth, plan.rulerMark).length > 0;
+}
+
 /** Beside the lengths in hand, whose widths are known. */
 function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], options: PackOptions): Need {
-  const cloth = foldedAsAsked(plan, withStartReserve(given, pieces), pieces);
+  const flat = withStartReserve(given, pieces);
+  const cloth = foldedAsAsked(plan, flat, pieces);
   const { beds, phase } = alignPrint(bedsOf(plan, cloth), cloth, pieces);
   if (!beds.toBuy || !hasLadder(cloth, pieces)) return undefined;
   const { kinds } = sortIntoKinds(pieces, cloth, phase);
@@ -118,9 +144,12 @@ function needOf(plan: Plan, given: Cloth, pieces: readonly PieceWanted[], option
   if (!packed.ok) return undefined;
   const lengths = packed.beds.filter(({ bed }) => bed.source === 'bought');
   const bought = sum(lengths.map(({ length }) => buyFor(cloth, length).bought));
+  // What is proven of one fold says nothing of the others that might have been made.
   const least =
-    packed.bound === undefined || lengths.length === 0 ? 0 : buyFor(cloth, Math.ceil(packed.bound)).bought;
-  return { bought, proven: lengths.length === 0 || least === bought };
+    packed.bound === undefined || lengths.length === 0 || cloth !== flat
+      ? 0
+      : buyFor(cloth, Math.ceil(packed.bound)).bought;
+  return { bought, least: Math.min(least, bought) };
 }
 
 /** No plan buys less than the areas take of the whole width, beside all that is in hand. */

@@ -33,6 +33,7 @@ export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[], whole?: 
           from: lengthJson(step.from, plan),
           bought: lengthJson(step.bought, plan),
           proven: step.proven,
+          ends: step.ends,
         })),
         noneBelow: lengthJson(width.noneBelow, plan),
       },

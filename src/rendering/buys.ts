@@ -119,9 +119,21 @@ export function wordWidthAtRisk({ steps, noneBelow }: WidthAtRisk, plan: Plan): 
   const rest = more.length - told.length;
   const hidden =
     rest > 0 ? [`below ${length(told.at(-1)!.from)} ${rest} more steps, which --every-width lists`] : [];
-  const open = steps.some((step) => !step.proven) ? ' Steps that are not proven may lie lower.' : '';
+  const open = openWords(steps, length);
   const none = more.length === 0 ? 'below that' : `below ${length(noneBelow)}`;
   return `${[`holds down to ${length(first!.from)} overall`, ...said, ...hidden, `${none} there is no plan`].join('; ')}.${open}`;
+}
+
+/** What of it is proven: all, or down to where, and that the rest was only found. */
+function openWords(steps: readonly WidthStep[], length: (ticks: WidthStep['from']) => string): string {
+  const first = steps.findIndex((step) => !step.proven || !step.ends);
+  if (first < 0) return ' All of it is proven.';
+  const { proven, from } = steps[first]!;
+  if (first === 0 && !proven) return ' Found, not proven: it may hold lower, and less may do.';
+  const sure = proven
+    ? `That much is proven down to ${length(from)}`
+    : `Proven down to ${length(steps[first - 1]!.from)}`;
+  return ` ${sure}; what is below was found, and may hold lower.`;
 }
 
 /** Every step of it, a row each: down to which width, and what is to be bought then. */
@@ -135,11 +147,16 @@ export function widthRows(
       const more = index === 0 ? '' : `, ${moreWords(first!, step, plan)}`;
       return [
         `down to ${formatLength(step.from, plan)}`,
-        `${buyWord(step.bought, plan)}${more}${step.proven ? '' : ' (found, not proven)'}`,
+        `${buyWord(step.bought, plan)}${more}${provenWords(step)}`,
       ];
     }),
     [`below ${formatLength(noneBelow, plan)}`, 'no plan'],
   ];
+}
+
+function provenWords({ proven, ends }: WidthStep): string {
+  if (!proven) return ' (found, not proven)';
+  return ends ? '' : ' (proven; it may hold lower)';
 }
 
 function moreWords(first: WidthStep, step: WidthStep, plan: Plan): string {

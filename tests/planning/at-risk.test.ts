@@ -1,9 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { beforeWashing } from '../../src/cloth/washing.ts';
 import { expandMakes } from '../../src/makes/expand.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { shrinkageAtRisk, widthAtRisk } from '../../src/planning/at-risk.ts';
+import { bruteShortest } from '../support/brute-force.ts';
 import { clothOf, inches, loose, planned, planOf } from './build.ts';
 
 const PACK = { effort: 30_000, seed: 2 };
@@ -52,6 +54,73 @@ describe('width at risk', () => {
     }
   });
 });
+
+describe('what is said to be proven', () => {
+  /** Need in inches by brute force, on a cloth of so many inches between its selvedges; undefined where there is no plan. */
+  const need = (width: number, sizes: readonly Small[]) =>
+    bruteShortest(
+      {
+        sheet: { width, length: 26 },
+        kinds: sizes.map(({ across, up, count, turns }) => ({
+          ...{ width: across, length: up, copies: count, quarterTurn: turns && across !== up },
+        })),
+      },
+      'any',
+      26,
+    );
+
+  it('is what trying every way to cut gives, at every width of a step and just below it', () => {
+    const seen = { proven: 0, ends: 0, open: 0, lower: 0 };
+    const small = fc.record({
+      across: fc.integer({ min: 2, max: 5 }),
+      up: fc.integer({ min: 2, max: 5 }),
+      count: fc.integer({ min: 1, max: 2 }),
+      turns: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 6, max: 9 }),
+        fc.array(small, { minLength: 2, maxLength: 3 }),
+        fc.constantFrom(1, 400),
+        (width, sizes, effort) => {
+          const pieces = sizes.map(({ across, up, count, turns }, index) => ({
+            ...loose(`piece ${index}`, across, up, count),
+            ...(!turns && { grain: 'lengthwise' as const }),
+          }));
+          const cloth = clothOf({ width: inches(width), buy: { step: inches(1) }, crease: { kind: 'none' } });
+          const plan = planOf([cloth], pieces, { rulerMark: inches(1) });
+          const found = widthAtRisk(plan, cloth, expandMakes(plan).pieces, { effort, seed: 2 })!;
+          let top = width;
+          for (const { from, bought, proven, ends } of found.steps) {
+            const [low, buys] = [from / inches(1), bought / inches(1)];
+            for (let at = top; at >= low; at--) {
+              const least = need(at, sizes)!;
+              expect(least).toBeLessThanOrEqual(buys);
+              if (proven) expect(least).toBe(buys);
+              if (least < buys) seen.lower++;
+            }
+            const below = need(low - 1, sizes);
+            if (ends && below !== undefined) expect(below).toBeGreaterThan(buys);
+            seen.proven += proven ? 1 : 0;
+            seen.ends += ends ? 1 : 0;
+            seen.open += proven && ends ? 0 : 1;
+            top = low - 1;
+          }
+          expect(need(top, sizes)).toBeUndefined();
+        },
+      ),
+      { numRuns: 20, seed: 7 },
+    );
+    for (const what of ['proven', 'ends', 'open'] as const) expect(seen[what], what).toBeGreaterThan(5);
+  });
+});
+
+interface Small {
+  readonly across: number;
+  readonly up: number;
+  readonly count: number;
+  readonly turns: boolean;
+}
 
 describe('shrinkage at risk', () => {
   it('is the largest shrinkage at which each buy still yields what is packed', () => {
