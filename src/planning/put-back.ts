@@ -17,6 +17,8 @@ import { holdsPiece } from './steps.ts';
 export interface Leftover extends Size {
   readonly selvedge: Selvedges;
   readonly crease: Crease;
+  /** Kept whatever its size, since a printed panel lies whole on it. */
+  readonly forItsPanel?: true;
   /** Where it lay on the opened cloth. */
   readonly box: PlainBox<Ticks>;
 }
@@ -46,6 +48,7 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
   const remnants = walk(own.tree, own.width, own.length)
     .leaves.filter(({ leaf }) => leaf.kind === 'remnant')
     .map(({ box }) => box);
+  const small = remnants.filter(({ x0, y0, x1, y1 }) => !isKeepable(x1 - x0, y1 - y0, keep));
   // Only the remnants themselves are known to be sound; what hangs on to them may hold a flaw.
   const sound = (source?.flaws ?? []).length > 0 ? remnants : uncutParts(begun(own).tree, begun(own).box);
   return sound
@@ -62,11 +65,10 @@ export function leftoversOf(cloth: Cloth, own: LengthPlan, keep: Size): readonly
         },
         crease: creaseIn(box, own.width, edges, strip),
         box,
+        ...(small.some((remnant) => overlap(remnant, box)) && { forItsPanel: true as const }),
       };
     })
-    .filter(({ width, length, selvedge }) =>
-      isKeepable(width - selvedge.left - selvedge.right, length, keep),
-    );
+    .filter((left) => isKept(left, keep));
 }
 
 /** The same without the squared ends of its length, which are cut off when it is cut, where that leaves enough to keep. */
@@ -77,10 +79,12 @@ export function squaredLeftovers(cloth: Cloth, own: LengthPlan, keep: Size): rea
       const y1 = ticks(Math.min(left.box.y1, own.length - cloth.squaring));
       return y0 < y1 ? [{ ...left, length: ticks(y1 - y0), box: { ...left.box, y0, y1 } }] : [];
     })
-    .filter((left) => {
-      const { width, length } = usableSize(left);
-      return isKeepable(width, length, keep);
-    });
+    .filter((left) => isKept(left, keep));
+}
+
+function isKept(left: Leftover, keep: Size): boolean {
+  const { width, length } = usableSize(left);
+  return left.forItsPanel === true || isKeepable(width, length, keep);
 }
 
 /** A leftover as every list and drawing tells it. */

@@ -5,11 +5,13 @@ import type { Cupboard } from '../../src/model/cupboard.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import { clothFigures } from '../../src/planning/figures.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
+import { leftoversOf } from '../../src/planning/put-back.ts';
 import { drawMarker } from '../../src/rendering/marker.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { summaryText } from '../../src/rendering/tables.ts';
 import { formatSize } from '../../src/units/format.ts';
 import { clothOf, inches, loose, planned, planOf } from '../planning/build.ts';
+import { mixedPlan } from '../support/mixed-plan.ts';
 import { randomPlan } from '../support/random-plan.ts';
 
 /** The sizes of what is kept of each cloth, as every place tells them. */
@@ -48,6 +50,23 @@ describe('what is left to keep', () => {
       }
     }
     expect(kept).toBeGreaterThan(20);
+  });
+
+  it('is told so too where it is kept for the panel on it, however small: mixed plans', () => {
+    let forPanels = 0;
+    for (let seed = 811_000; seed <= 811_120; seed += 3) {
+      const outcome = makeCutPlan(mixedPlan(seed), { effort: 150, seed: 5 });
+      if (!outcome.ok) continue;
+      const { plan, cloths } = outcome.value;
+      for (const { summary, json } of told(outcome.value)) expect(json, `seed ${seed}`).toEqual(summary);
+      forPanels += cloths
+        .flatMap((own) => {
+          const cloth = plan.cloths.find(({ name }) => name === own.cloth)!;
+          return own.lengths.flatMap((length) => leftoversOf(cloth, length, plan.keep));
+        })
+        .filter((left) => left.forItsPanel).length;
+    }
+    expect(forPanels).toBeGreaterThan(0);
   });
 
   it('is one cloth over a crease that is kept off, which is put back with its place', () => {
