@@ -44,6 +44,7 @@ export function writeRefitJson(refit: Refit, plan: Plan): string {
         cloths: part.cloths,
         words: partWords(part, offer, plan),
         proven: part.proven,
+        ...(part.leastLost !== undefined && { leastLost: part.leastLost }),
         ...(part.provenOf && {
           smaller: shrinkRows(part, plan).map(([name, now], index) => ({
             name,

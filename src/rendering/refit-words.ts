@@ -47,11 +47,18 @@ export function partRemarks(part: Remedy, plan: Plan): readonly string[] {
   const more = all.length - ties.length;
   return [
     LESS[kind][proven ? 'proven' : 'found'],
+    ...lostWords(part),
     ...keptWords(part, plan),
     ...(ties.length === 0
       ? []
       : [`as good: ${ties.join(', or ')}${more > 0 ? `, or ${counted(more, 'other way')}` : ''}`]),
   ];
+}
+
+/** Where several measures may give, whether another mixture of them may lose less cloth. */
+export function lostWords({ leastLost }: Remedy): readonly string[] {
+  if (leastLost === undefined) return [];
+  return [leastLost ? 'no mixture of sizes loses less cloth, proven' : 'the least cloth lost that was found'];
 }
 
 /** Pads that are at hand, or bought by their size, do not shrink with their covers. */

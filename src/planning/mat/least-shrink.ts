@@ -11,6 +11,7 @@ import {
   type MeasureChange,
 } from './givings.ts';
 import type { Judge } from './judge.ts';
+import { freeOf, isLeastLost } from './least-lost.ts';
 import type { Thing } from './things.ts';
 
 export interface Shrunk {
@@ -19,6 +20,8 @@ export interface Shrunk {
   readonly lost: number;
   /** For each change, whether that measure one mark larger, and all else as it is here, is proven impossible. */
   readonly proven: readonly boolean[];
+  /** Present where several measures may give: whether it is proven that no mixture of them loses less cloth. */
+  readonly leastLost?: boolean;
 }
 
 /** Ways for several cloths together that are kept while they are put together, and that are looked at closely. */
@@ -51,13 +54,18 @@ export function leastShrinks(
     const joint = together.filter(takes);
     const ways = [...alone.filter(takes).map((giving) => [giving]), ...(joint.length > 1 ? [joint] : [])];
     const own = ways.flatMap((givings) => leastAlike(plan, givings, judge.only(group)) ?? []);
-    const all = merged.flatMap((before) => own.map((marks) => larger(before, marks)));
-    merged = sortedBy(all, lost).slice(0, MOST_KEPT);
+    const put = merged.flatMap((before) => own.map((marks) => larger(before, marks)));
+    merged = sortedBy(put, lost).slice(0, MOST_KEPT);
   }
   const found = merged.slice(0, MOST_POLISHED).map((marks) => raised(plan, marks, judge));
-  return sortedBy(distinct(plan, found), lost).map((marks) => ({
+  const all = sortedBy(distinct(plan, found), lost);
+  const least = all[0] && lost(all[0]);
+  const several = freeOf(alone).length > 1;
+  const isLeast = least !== undefined && several && isLeastLost(plan, alone, lost, least, judge);
+  return all.map((marks) => ({
     ...provenOf(plan, marks, judge),
     lost: lost(marks),
+    ...(several && { leastLost: isLeast && lost(marks) === least }),
   }));
 }
 

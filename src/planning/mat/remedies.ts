@@ -26,6 +26,8 @@ export interface Remedy {
   readonly proven: boolean;
   /** Of what shrinks, for each change: whether that measure one mark larger would not fit. */
   readonly provenOf?: readonly boolean[];
+  /** Of what shrinks, where several measures may give: whether it is proven that no mixture of them loses less cloth. */
+  readonly leastLost?: boolean;
   /** Other ways that are as good: they leave out as few, or lose as little cloth. */
   readonly ties: readonly (readonly PlanChange[])[];
 }
@@ -53,11 +55,12 @@ export function* remediesOf(kind: OfferKind, question: RemedyQuestion): Generato
   } else if (kind === 'shrink') {
     const apart = canBeParted(plan) ? [...cloths].map((cloth) => new Set([cloth])) : [cloths];
     const found = leastShrinks(plan, things, may, apart, own);
-    for (const { changes, lost, proven } of found) {
+    for (const { changes, lost, proven, leastLost } of found) {
       const ties = found.flatMap((other) =>
         other.changes !== changes && other.lost === lost ? [other.changes] : [],
       );
-      yield { ...told, changes, lost, ties, proven: proven.every((each) => each), provenOf: proven };
+      const claims = { proven: proven.every((each) => each), provenOf: proven };
+      yield { ...told, changes, lost, ties, ...claims, ...(leastLost !== undefined && { leastLost }) };
     }
   } else if (kind === 'drop') yield* dropsOf(plan, things, question);
   else {
