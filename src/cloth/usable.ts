@@ -96,7 +96,11 @@ export function foldedWidth(
   // mark of the ruler, since it is set from the fold.
   const from =
     edges.crease.kind === 'keep-off' ? ceilTo(ticks(edges.crease.each + (twice % 2)), rulerMark) : ticks(0);
-  const reach = Math.min(centre - edges.selvedge.left, width - centre - edges.selvedge.right);
+  // The ply on top is the wider one; a length that is to be folded right of its middle has been turned about before.
+  const topIsNarrower = 2 * centre > width + 1;
+  const reach = topIsNarrower
+    ? 0
+    : Math.min(centre - edges.selvedge.left, width - centre - edges.selvedge.right);
   const usable = floorTo(ticks(Math.max(0, reach - from)), rulerMark);
   return { width, foldAt: centre, from, usable, single: [] };
 }

@@ -76,6 +76,8 @@ export interface LengthInHand {
   readonly panelsBegin?: Ticks;
   /** Already washed, so it keeps its size: only the rest of the cloth still shrinks. */
   readonly washed?: true;
+  /** All its measures are told as it lies once it has been turned about, so that its crease lies left of its middle. */
+  readonly turnedAbout?: true;
   /** What the maker asks for using it, where it may also be left whole and cloth be bought instead. */
   readonly worth?: Worth;
   /** Present where it lies in the cupboard: the entry it is one copy of. */

@@ -207,6 +207,12 @@ export interface IssueDetails {
     readonly known: readonly string[];
     readonly likely?: string;
   };
+  /** A length is to be folded along a crease right of its middle, and cannot be turned about first. */
+  'fold-right-of-middle': {
+    readonly cloth: string;
+    readonly length: string;
+    readonly held: 'direction' | 'print' | 'panels';
+  };
   surplus: { readonly piece: string; readonly copies: number };
   'make-practice': {
     /** The whole sentence apart from the figures, with {name} where a figure stands. */

@@ -162,6 +162,8 @@ const WORDING: Wording = {
       : fault === 'name-taken'
         ? `"${short(found)}" is the name of a length in hand; write of: ${short(found)} if it is that one, or another name.`
         : `no length in hand is called "${short(found)}"; ${likely === undefined ? (known.length === 0 ? 'leave of out, since there is none' : `there is ${list(known.map(short), 'and')}`) : `likely "${likely}"`}.`,
+  'fold-right-of-middle': ({ cloth, length, held }) =>
+    `"${short(length)}" would be folded along its crease, which lies right of its middle, so it would have to be turned about first; with "${short(cloth)}" that cannot be, since ${HELD[held]}. Write lay: flat, or leave this length out.`,
   surplus: ({ piece, copies }) =>
     `"${piece}": ${copies} more than wanted will be cut, as the cloth is cut folded.`,
   'make-practice': ({ sentence, figures }, write) =>
@@ -250,6 +252,12 @@ const PANEL_FAULTS: Readonly<
   'no-way': ({ cloth, panel }) =>
     `no straight edge-to-edge cuts free the pieces around the panels of "${short(cloth)}", "${short(panel)}" among them, and keep every panel whole; make the pieces smaller, or write untaken: plain cloth.`,
 };
+
+const HELD = {
+  direction: 'it lies one way up',
+  print: 'its print is told from the near end',
+  panels: 'its panels are told from the near end',
+} as const;
 
 type DrawDetails = IssueDetails['cupboard-draw'];
 

@@ -2,6 +2,7 @@ import { TICKS_PER_CM, TICKS_PER_INCH, TICKS_PER_MM, type Ticks, ticks } from '.
 import type { ClothRules, ClothSet } from './collection.ts';
 import type { Cupboard } from './cupboard.ts';
 import { type CupboardDraw, drawFromCupboard } from './cupboard-draw.ts';
+import { foldedAtCreases } from './fold-at-crease.ts';
 import type { Issue, Outcome } from './issue.ts';
 import type { MakeSpec } from './measure.ts';
 import { withMeasured } from './measured-cloth.ts';
@@ -54,8 +55,9 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   const written = assemble(read.data, options.makes, context);
   const { plan: inHand, issues: drawn } = drawFromCupboard(written, drawsOf(read.data), options.cupboard);
   const { plan: open, issues: measured } = withMeasured(inHand, read.data.cloths);
-  const plan = settlePanelChoices(open);
-  const placed = [...drawn, ...measured, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
+  const { plan: laid, issues: folded } = foldedAtCreases(open);
+  const plan = settlePanelChoices(laid);
+  const placed = [...drawn, ...measured, ...folded, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
   const told = inFileOrder([...unusedCloths(open, tree), ...unlikelyWidths(open, tree), ...placed]);

@@ -11,6 +11,30 @@ export function turnedAlong(length: LengthInHand): LengthInHand {
   };
 }
 
+/** The length turned about on the table: its left edge lies at the right then, and its near end at the far one. */
+export function turnedAbout(length: LengthInHand): LengthInHand {
+  const { width, selvedge, crease, flaws } = length;
+  return {
+    ...length,
+    selvedge: { left: selvedge.right, right: selvedge.left },
+    crease:
+      crease.kind === 'keep-off' && crease.at !== undefined
+        ? { ...crease, at: ticks(width - crease.at) }
+        : crease,
+    ...(flaws && { flaws: flaws.map((flaw) => halfTurned(flaw, length)) }),
+    turnedAbout: true,
+  };
+}
+
+function halfTurned({ outline }: Flaw, { width, length }: LengthInHand): Flaw {
+  return {
+    outline: outline.map(({ x, y }) => ({
+      x: ticks(Math.max(0, width - x)),
+      y: ticks(Math.max(0, length - y)),
+    })),
+  };
+}
+
 /** A quarter turn to the left, as the whole length is turned; mirrored, it would lie wrong side up. */
 function turnedFlaw({ outline }: Flaw, { length }: LengthInHand): Flaw {
   return { outline: outline.map(({ x, y }) => ({ x: ticks(Math.max(0, length - y)), y: x })) };

@@ -19,6 +19,12 @@ export function endToTest(cloth: Cloth, length: LengthPlan): string | undefined 
   return `The near end is taken as straight, and every length is measured from it. Test it: a square laid to ${edge} must show cloth along the whole end. Where it does not, straighten it by a thread first, and check that the length left is still enough.`;
 }
 
+/** What is done to a length before all else where its measures are told as it lies turned about; undefined for all others. */
+export function turnFirst(cloth: Cloth, length: LengthPlan): string | undefined {
+  if (!lengthInHand(cloth, length)?.turnedAbout) return undefined;
+  return 'First turn the length about on the table, face as it lies, so that the edge it was measured from lies at the right and its near end at the far one; its crease then lies left of the middle, and every measure here is told as it lies now.';
+}
+
 /**
  * How a folded lay is folded before its first cut, and from where its settings are told; undefined where it lies flat. Of a
  * fold down the middle the edges meet, so no measure is needed for it.

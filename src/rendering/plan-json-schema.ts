@@ -130,6 +130,10 @@ const lengthOfCloth = z.strictObject({
     .describe(
       'as they hang together when all is cut: remnants by their usable cloth, shown on the marks; trim is in the tree only',
     ),
+  turnFirst: z
+    .string()
+    .optional()
+    .describe('of a length that is turned about before it is folded: how; all measures are as it lies then'),
   endToTest: z
     .string()
     .optional()

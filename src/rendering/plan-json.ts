@@ -8,7 +8,7 @@ import { wordIssue } from '../model/messages.ts';
 import type { ArithmeticLine, Box, PieceId, PieceWanted, Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { whatBeginTakes } from '../planning/begin-words.ts';
-import { endToTest, foldFirst, upToMark } from '../planning/end-words.ts';
+import { endToTest, foldFirst, turnFirst, upToMark } from '../planning/end-words.ts';
 import { clothFigures } from '../planning/figures.ts';
 import { joinOrders, wordJoin } from '../planning/join-order.ts';
 import { panelsOf } from '../planning/panels/panels-told.ts';
@@ -309,7 +309,7 @@ function stepsJson(
   cloth: Cloth,
   length: LengthPlan,
   say: Sayings,
-): Pick<LengthOfClothJson, 'endToTest' | 'foldFirst' | 'upToMark' | 'steps'> {
+): Pick<LengthOfClothJson, 'turnFirst' | 'endToTest' | 'foldFirst' | 'upToMark' | 'steps'> {
   const letters = new Map(cutPlan.pieces.map((piece) => [piece.id, piece.letter]));
   const inStack = stackOf(cutPlan, cloth.name, length.name);
   const told = inStack ? (inStack.leads ? stackSteps(cutPlan, inStack.stack) : []) : undefined;
@@ -318,7 +318,9 @@ function stepsJson(
   const steps = told ?? stepsOfLength(cutPlan, cloth.name, length);
   const fold = foldFirst(length, cutPlan.plan);
   const mark = upToMark(cloth, steps);
+  const turn = turnFirst(cloth, length);
   return {
+    ...(turn !== undefined && { turnFirst: turn }),
     ...(test !== undefined && { endToTest: test }),
     ...(fold !== undefined && { foldFirst: fold }),
     ...(mark !== undefined && { upToMark: mark }),

@@ -4,6 +4,7 @@
  * most can be planned; what cannot has to say why.
  */
 import type { Cloth, Crease, Flaw, Fraction, LengthInHand, Repeat, Washing } from '../../src/model/cloth.ts';
+import { foldedAtCreases } from '../../src/model/fold-at-crease.ts';
 import type { Mount, Panel, Panels } from '../../src/model/panel.ts';
 import type { Match, Size } from '../../src/model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan, Tools } from '../../src/model/plan.ts';
@@ -12,8 +13,9 @@ import { TICKS_PER_CM, TICKS_PER_INCH, TICKS_PER_YARD, type Ticks, ticks } from 
 
 const CLOTH_NAMES = ['tide stripe', 'shingle linen', 'gorse plain', 'dune ticking'];
 
+/** As a plan file would give it: what is folded right of its middle lies turned about, where it can be. */
 export function mixedPlan(seed: number): Plan {
-  return new Mix(seed).plan();
+  return foldedAtCreases(new Mix(seed).plan()).plan;
 }
 
 /** What a cloth is printed with, and how it is laid. */

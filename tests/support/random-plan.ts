@@ -1,6 +1,7 @@
 /** Random whole plans: inches and centimetres, one to four cloths of every sort, loose pieces that fit, and makes. */
 import fc from 'fast-check';
 import type { Cloth, LengthInHand } from '../../src/model/cloth.ts';
+import { foldedAtCreases } from '../../src/model/fold-at-crease.ts';
 import type { JoinRule } from '../../src/model/piece.ts';
 import type { LoosePiece, MakeOrder, Plan, PlanUnit } from '../../src/model/plan.ts';
 import { TICKS_PER_CM, TICKS_PER_FOOT, TICKS_PER_INCH, type Ticks, ticks } from '../../src/units/ticks.ts';
@@ -29,7 +30,8 @@ export function randomPlan(): fc.Arbitrary<Plan> {
           cloths: fc.tuple(...CLOTH_NAMES.slice(0, many).map((name) => randomCloth(unit, name))),
         })
         .chain(({ rulerMark, cloths }) => planOf(unit, rulerMark, cloths)),
-    );
+    )
+    .map((plan) => foldedAtCreases(plan).plan);
 }
 
 /** Whether every cloth of a plan is asked for the same piece as often, and for nothing else. */

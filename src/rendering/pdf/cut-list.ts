@@ -1,6 +1,6 @@
 import type { ClothPlan, CutPlan, Stack } from '../../model/cut-plan.ts';
 import { whatBeginTakes } from '../../planning/begin-words.ts';
-import { endToTest, foldFirst, upToMark } from '../../planning/end-words.ts';
+import { endToTest, foldFirst, turnFirst, upToMark } from '../../planning/end-words.ts';
 import { joinOrders, wordJoin } from '../../planning/join-order.ts';
 import { layerName, stackOf, stackSteps, stepsOfLength } from '../../planning/stack-steps.ts';
 import { stackName } from '../../planning/stack-words.ts';
@@ -53,6 +53,11 @@ export function cutList(flow: Flow, cutPlan: CutPlan, clothPlan: ClothPlan): voi
     const title = `Steps for ${name}, ${size}${laid}${once}`;
     flow.subheading(title, 34);
     if (inStack) flow.paragraph(stackWords(cutPlan, inStack.stack));
+    const turn = turnFirst(cloth, length);
+    if (turn !== undefined) {
+      flow.paragraph(turn);
+      flow.space(3);
+    }
     const test = endToTest(cloth, length);
     if (test !== undefined && !inStack) {
       flow.paragraph(test);
