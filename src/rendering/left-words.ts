@@ -22,6 +22,19 @@ export function edgeWords({ selvedge: { left, right }, crease }: Edged, style: L
   return [selvedge, fold].filter((words) => words !== '').join('; ');
 }
 
+/** How many there are, and their sizes as they are worded, equal ones together: `9: 5 of 40 x 17 cm; 20 x 17 cm; and 3 smaller`. */
+export function sizesTogether(sizes: readonly string[], most: number): string {
+  const counts = new Map<string, number>();
+  for (const size of sizes) counts.set(size, (counts.get(size) ?? 0) + 1);
+  const groups = [...counts];
+  const [first] = groups;
+  if (first === undefined) return '0';
+  if (groups.length === 1) return `${first[1]}: ${first[0]}${first[1] > 1 ? ' each' : ''}`;
+  const named = groups.slice(0, most).map(([size, count]) => (count === 1 ? size : `${count} of ${size}`));
+  const rest = groups.slice(most).reduce((total, [, count]) => total + count, 0);
+  return `${sizes.length}: ${named.join('; ')}${rest === 0 ? '' : `; and ${rest} smaller`}`;
+}
+
 /** Said once of several leftovers whose usable sizes are told. */
 export function edgesBesides(all: readonly Edged[]): string {
   const hasSelvedge = all.some(({ selvedge }) => selvedge.left > 0 || selvedge.right > 0);

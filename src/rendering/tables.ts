@@ -13,7 +13,7 @@ import { formatBuy, formatLength, formatMoney, formatSize } from '../units/forma
 import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
-import { edgesBesides } from './left-words.ts';
+import { edgesBesides, sizesTogether } from './left-words.ts';
 import { measuredLines } from './measured-words.ts';
 import { mountingLines } from './mounting-words.ts';
 import { panelRows } from './panel-words.ts';
@@ -212,9 +212,8 @@ function useRows(clothPlan: ClothPlan, plan: Plan): Row[] {
 
 function leftovers(remnants: readonly KeptSize[], plan: Plan): string {
   if (remnants.length === 0) return 'nothing large enough';
-  const named = remnants.slice(0, MOST_LEFTOVERS_NAMED).map((size) => formatSize(size, plan));
-  const more = remnants.length - named.length;
-  return `${remnants.length}: ${named.join('; ')}${more === 0 ? '' : `; and ${more} smaller`}${edgesBesides(remnants)}`;
+  const sizes = remnants.map((size) => formatSize(size, plan));
+  return `${sizesTogether(sizes, MOST_LEFTOVERS_NAMED)}${edgesBesides(remnants)}`;
 }
 
 function proofOf(clothPlan: ClothPlan, plan: Plan): string {

@@ -32,8 +32,7 @@ describe('the summary', () => {
         Marker efficiency  98.6 % of the usable length cut into
         Utilisation        53.6 % of all the cloth, edges and leftovers counted
         Pieces             4
-        Left to keep       2: 79.1 x 24.6 cm; 79.1 x 24.6 cm; selvedges left on not
-                           counted
+        Left to keep       2: 79.1 x 24.6 cm each; selvedges left on not counted
         Work               10 cuts, 2 folds
         Could it be less   perhaps
 

@@ -5,7 +5,7 @@ import { formatMoney } from '../../units/format.ts';
 import { ceilTo, floorTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import { withGlyphs } from '../glyphs.ts';
-import { edgesBesides } from '../left-words.ts';
+import { edgesBesides, sizesTogether } from '../left-words.ts';
 import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { measuredLines } from '../measured-words.ts';
@@ -98,6 +98,9 @@ function boughtWords(clothPlan: ClothPlan, cutPlan: CutPlan): readonly string[] 
   return words.filter((own) => own !== '').map((own) => withGlyphs(own[0]!.toUpperCase() + own.slice(1)));
 }
 
+/** As many groups of leftovers of one size as the column has room for. */
+const MOST_LEFTOVERS_NAMED = 4;
+
 function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (readonly [string, string])[] {
   const { plan } = cutPlan;
   const figures = clothFigures(cutPlan, clothPlan);
@@ -105,8 +108,6 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
   const spare = clothPlan.surplus.map(({ piece, copies }) => `${copies} more ${piece}`);
   const purchase = clothPlan.purchase;
   const left = figures.remnants.map((size) => sizeWords(size, plan));
-  const named = left.slice(0, 4).join('; ');
-  const more = left.length > 4 ? `; and ${left.length - 4} smaller` : '';
   return [
     ['Marker efficiency', perCent(figures.markerEfficiency)],
     ['Utilisation of the cloth', perCent(figures.utilisation)],
@@ -120,7 +121,9 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ...measuredLines(figures.cloth, plan).map((line) => ['Measured', withGlyphs(line)] as const),
     [
       'Left to keep',
-      left.length === 0 ? 'nothing large enough' : `${named}${more}${edgesBesides(figures.remnants)}`,
+      left.length === 0
+        ? 'nothing large enough'
+        : `${sizesTogether(left, MOST_LEFTOVERS_NAMED)}${edgesBesides(figures.remnants)}`,
     ],
     ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
   ];
