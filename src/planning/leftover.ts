@@ -102,9 +102,12 @@ function aroundFlaw(box: PlainBox<Ticks>, flaw: CoverBox, bed: Bed, keep: Size):
   const x1 = ticks(Math.min(box.x1, flaw.x1));
   const part = (own: PlainBox<Ticks>, extent: number): Part<PieceId>[] =>
     extent > 0 ? [{ extent: ticks(extent), tree: leftover(own, bed, keep) }] : [];
+  // A flaw that lies in the kept-off strip alone takes no usable cloth: what is cut out round it is trim, as the strip is.
+  const gap = bed.strip ?? bed.gap;
+  const inStrip = gap !== undefined && x0 >= gap.x0 && x1 <= gap.x1;
   const beside = joined('lengthwise', [
     ...part({ ...box, y0, y1, x1: x0 }, x0 - box.x0),
-    { extent: ticks(x1 - x0), tree: FLAWED },
+    { extent: ticks(x1 - x0), tree: inStrip ? trim('crease') : FLAWED },
     ...part({ ...box, y0, y1, x0: x1 }, box.x1 - x1),
   ]);
   return joined('crosscut', [

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isOver } from '../../src/check/check-flaws.ts';
 import { checkPlan } from '../../src/check/check-plan.ts';
+import { walk } from '../../src/geometry/walk.ts';
 import type { Flaw, LengthInHand } from '../../src/model/cloth.ts';
 import type { Box } from '../../src/model/piece.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
@@ -65,6 +66,23 @@ describe('flaws', () => {
       20_000,
     );
     expect(checkPlan(plan)).toEqual([]);
+  });
+
+  it('are trim, not scrap, where they lie in a kept-off crease strip and take no usable cloth', () => {
+    // Its slant runs out beyond the strip, so that it is covered by boxes of which some lie in the strip alone.
+    const hole = flaw([19.75, 40.125], [24, 40.25], [19.75, 41.375]);
+    const crease = { kind: 'keep-off', each: inches(1) } as const;
+    const plan = planned(
+      planOf([withOnly(inHand(60, [hole], { crease }))], [loose('mat', 13, 17, 1)]),
+      20_000,
+    );
+    expect(checkPlan(plan)).toEqual([]);
+    const { tree, width, length } = plan.cloths[0]!.lengths[0]!;
+    const inStrip = walk(tree, width, length).leaves.filter(
+      ({ box }) => box.x0 >= inches(19) && box.x1 <= inches(21),
+    );
+    expect(inStrip.map(({ leaf }) => leaf).filter(({ kind }) => kind !== 'trim')).toEqual([]);
+    expect(inStrip.length).toBeGreaterThan(0);
   });
 
   it('shrink with a length that is washed first', () => {
