@@ -82,6 +82,8 @@ export interface IssueDetails {
     readonly besideCrease?: true;
     /** As much as lies double on both sides of the fold, which a piece may lie across. */
     readonly acrossFold?: 'middle' | 'off-middle';
+    /** The plan folds it off its middle, and folded otherwise it may yield more. */
+    readonly foldAt?: Ticks;
   };
   /** Joins that use up the narrowest part they may join. */
   'join-takes-all': { readonly takes: Ticks; readonly narrowest: Ticks };
@@ -178,6 +180,8 @@ export interface IssueDetails {
     readonly measured?: true;
     /** So much of a length in hand may go until its print begins, since nobody measured its first motif. */
     readonly begins?: Ticks;
+    /** The plan folds it off its middle, and folded otherwise it may hold more. */
+    readonly foldAt?: Ticks;
   };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

@@ -16,6 +16,8 @@ export interface LaidKind {
   readonly plies: 'one' | 'two' | 'fold';
   /** How many pieces are wanted of it; in two plies an odd number leaves a spare. */
   readonly pieces: number;
+  /** Beside a fold off the middle: one more than wanted, where no cloth in one ply holds the odd copy, nor the fold. */
+  readonly spare?: 1;
   /** Of half a piece: whether the piece lies a quarter turn round. */
   readonly turned: boolean;
 }
@@ -28,7 +30,8 @@ const BEYOND = 1e9;
 
 /**
  * All kinds as they are to be laid. A piece goes across the fold where it is asked for there, where half the width cannot
- * hold it but the whole can, and, with `on-fold`, where its number is odd. Undefined where a piece that is asked for on
+ * hold it but the whole can, and, with `on-fold`, where its number is odd; so it does beside a fold off the middle where no cloth
+ * in one ply holds the odd copy. Undefined where a piece that is asked for on
  * the fold cannot lie there.
  */
 export function laidKinds(
@@ -49,11 +52,17 @@ export function laidKinds(
       (bed) => fits(kind, roomOf(bed)) || (bed.beside && fits(kind, roomOf(singlePly(bed, bed.beside)))),
     );
     if (onFold && !half) return undefined;
-    const across = !half ? 0 : onFold || !fitsInPly ? kind.copies : odd === 'on-fold' ? kind.copies % 2 : 0;
+    const oddCopy = kind.copies % 2 === 1;
+    const inPairs = oddCopy && isHeldInPairs(kind, beds);
+    const oddAcross = oddCopy && (odd === 'on-fold' || inPairs);
+    const across = !half ? 0 : onFold || !fitsInPly ? kind.copies : oddAcross ? 1 : 0;
     const inPlies = across === 0 ? pairs.copies : Math.floor((kind.copies - across) / 2);
     if (inPlies > 0) {
       const pieces = kind.copies - across;
-      laid.push({ kind: { ...kind, copies: inPlies }, of, plies: 'two', pieces, turned: false });
+      laid.push({
+        ...{ kind: { ...kind, copies: inPlies }, of, plies: 'two', pieces, turned: false },
+        ...(inPairs && across === 0 && { spare: 1 }),
+      });
     }
     if (across > 0) {
       const laidHalf = { ...half!.kind, copies: across };
@@ -61,6 +70,12 @@ export function laidKinds(
     }
   }
   return laid;
+}
+
+/** Whether a cloth that is folded off its middle holds a kind in two plies alone, as what lies in one is too narrow for it. */
+function isHeldInPairs(kind: Kind, beds: readonly Bed[]): boolean {
+  const besides = beds.flatMap((bed) => (bed.beside ? [singlePly(bed, bed.beside)] : []));
+  return besides.length > 0 && !besides.some((bed) => fits(kind, roomOf(bed)));
 }
 
 /** Whether an odd copy of any kind could be cut across the fold instead of leaving a spare. */

@@ -89,6 +89,7 @@ export function tooLarge(
         usable: ticks(usable),
         side: overWidth ? 'width' : 'length',
         ...(beside && { besideCrease: true as const }),
+        ...(overWidth && !isAcross && cloth.foldAt !== undefined && { foldAt: cloth.foldAt }),
         ...(isAcross && {
           acrossFold: cloth.foldAt === undefined ? ('middle' as const) : ('off-middle' as const),
         }),

@@ -247,6 +247,7 @@ function layOutPieces(
       shortOf,
       ...(cloth.measured && { measured: true }),
       ...(begins && { begins: begins.within }),
+      ...(cloth.foldAt !== undefined && { foldAt: cloth.foldAt }),
     },
   };
   return { ok: false, issues: [...problems, issue] };

@@ -41,7 +41,7 @@ export function packAside(
   pack: PackOptions,
 ): PackedBeds {
   const share = { ...pack, effort: Math.ceil(pack.effort / (4 * TRIES)), stages: fewerStages(pack) };
-  let left: Left = laid.map(({ pieces }) => pieces);
+  let left: Left = laid.map(({ pieces, spare = 0 }) => pieces + spare);
   const packed: PackedBed[] = [];
   for (const bed of [...inHand].sort((a, b) => b.usable * lengthToPack(b) - a.usable * lengthToPack(a))) {
     const length = lengthToPack(bed);
@@ -58,7 +58,9 @@ export function packAside(
   }
   if (total(left) === 0) return { ok: true, beds: packed, proven: false };
   if (!toBuy) return { ok: false, leftOut: laid.flatMap((_, kind) => (left[kind]! > 0 ? [kind] : [])) };
-  const bound = Math.ceil(areaOf(laid, left) / toBuy.usable);
+  // Folded elsewhere, the cloth might leave no spare, so none counts in what is proven.
+  const wanted = left.map((copies, kind) => Math.max(0, copies - (laid[kind]!.spare ?? 0)));
+  const bound = Math.ceil(areaOf(laid, wanted) / toBuy.usable);
   const bought = shortest(cloth, toBuy, laid, left, bound, share);
   if (!bought) return { ok: false, leftOut: laid.flatMap((_, kind) => (left[kind]! > 0 ? [kind] : [])) };
   return { ok: true, beds: [...packed, bought], proven: false, bound: Math.max(0, bound) };
