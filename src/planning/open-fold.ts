@@ -214,13 +214,18 @@ function rightEdge(from: Ticks, bed: Bed, along: Along, keep: Size): Part<PieceI
 
 /**
  * A leftover of one ply; x on the opened cloth. Where a flaw is cut out of it, that ends at `clear`, a mark of the ruler before
- * the cloth that lies in two plies to the tick: what lies between is scrap.
+ * the cloth that lies in two plies to the tick: what lies between is scrap. Round a flaw it is set from its own near edge, where the
+ * selvedge that is trimmed away need not end on a mark from the outer edge.
  */
 function onePly(box: PlainBox<Ticks>, bed: Bed, clear: Ticks, keep: Size): Part<PieceId>[] {
   const { gap: _, strip: __, ...open } = bed;
   const part = (own: PlainBox<Ticks>): Part<PieceId> => ({
     extent: ticks(own.x1 - own.x0),
-    tree: leftover(own, { ...open, lay: { kind: 'flat' }, left: ticks(0) }, keep),
+    tree: leftover(
+      { ...own, x0: ticks(own.x0 - box.x0), x1: ticks(own.x1 - box.x0) },
+      { ...open, lay: { kind: 'flat' }, left: box.x0 },
+      keep,
+    ),
   });
   const whole = part(box);
   if (whole.tree.kind !== 'cut' || clear <= box.x0 || clear >= box.x1) return [whole];

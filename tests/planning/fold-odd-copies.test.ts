@@ -60,3 +60,30 @@ describe('an odd copy beside a fold off the middle', () => {
     );
   });
 });
+
+describe('a flaw in the cloth in one ply outside the pieces of a lay folded off its middle', () => {
+  it('is cut out by cuts on marks from the edge of that cloth, where a selvedge ends between two marks', () => {
+    // The left ply reaches 1 5/8 in beyond what lies double, and its selvedge ends half a mark from the edge.
+    const edges = {
+      width: inches(40),
+      selvedge: { left: inches(1 / 16), right: inches(1 / 2) },
+      crease: { kind: 'keep-off', each: inches(1) },
+    } as const;
+    const hole = {
+      outline: [
+        { x: inches(0.5), y: inches(40) },
+        { x: inches(0.75), y: inches(40) },
+        { x: inches(0.75), y: inches(41) },
+        { x: inches(0.5), y: inches(41) },
+      ],
+    };
+    const length = { name: 'old curtain', length: inches(60), copies: 1, flaws: [hole], ...edges };
+    const { buy: _, ...cloth } = clothOf({
+      ...edges,
+      ...{ lay: 'folded', foldAt: inches(10.3125), inHand: [length] },
+    });
+    const plan = planned(planOf([cloth], [{ ...loose('mat', 8, 10, 2), ...upright }]), 4_000);
+    expect(plan.cloths[0]!.lengths[0]!.lay).toEqual({ kind: 'folded', foldAt: inches(10.3125) });
+    expect(checkPlan(plan)).toEqual([]);
+  });
+});
