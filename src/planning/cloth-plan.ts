@@ -60,8 +60,14 @@ function begunWhereTheyMust(beds: readonly PackedBed[]): readonly PackedBed[] {
 /** Bought: no plan needs fewer steps than the bound does. In hand: the packer has proven that none opens less. */
 function isProven(cloth: Cloth, packed: Packed, proof: Packed, purchase: Purchase | undefined): boolean {
   if (packed.weighed) return false;
-  if (!purchase) return packed === proof && packed.proven;
+  if (!purchase) return proof.proven && opensTheSame(packed, proof);
   return proof.bound !== undefined && buyFor(cloth, Math.ceil(proof.bound)).bought === purchase.bought;
+}
+
+/** Cut otherwise, from the same lengths in hand. */
+function opensTheSame(packed: Packed, proof: Packed): boolean {
+  const opened = new Set(proof.beds.map(({ bed }) => bed.name));
+  return packed.beds.length === opened.size && packed.beds.every(({ bed }) => opened.has(bed.name));
 }
 
 function boughtFor(cloth: Cloth, own: PackedBed) {

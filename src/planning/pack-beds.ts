@@ -184,10 +184,30 @@ function packBoth(
       fewest = tried + 1;
     }
   }
-  if (!best) return { ok: false, leftOut: leftOutOf([...inHand, bolt], kinds, pack) };
+  if (!best || enough === undefined) return { ok: false, leftOut: leftOutOf([...inHand, bolt], kinds, pack) };
+  best = openingLess(
+    best,
+    () => withSteps(inHand, bolt, kinds, pack, packableOf(cloth, ticks(enough! * step))).beds,
+  );
   const bought = best.find((own) => own.bed.source === 'bought');
   const proven = bought !== undefined && noFewerSteps(cloth, bought.length, bound);
   return { ok: true, beds: best, proven, bound };
+}
+
+/** Filling the lengths in hand first may open some that what has to be bought anyway makes needless. */
+function openingLess(
+  best: readonly PackedBed[],
+  again: () => readonly PackedBed[] | undefined,
+): readonly PackedBed[] {
+  const opened = best.filter(({ bed }) => bed.source === 'in-hand');
+  if (opened.length === 0 || opened.length === best.length) return best;
+  const other = again();
+  return other && openedCost(other) < openedCost(best) ? other : best;
+}
+
+function openedCost(beds: readonly PackedBed[]): number {
+  const opened = beds.flatMap(({ bed }) => (bed.source === 'in-hand' ? [bed] : []));
+  return openingCosts(opened).reduce((total, cost) => total + cost, 0);
 }
 
 function boughtSteps(beds: readonly PackedBed[], cloth: Cloth): number {

@@ -116,6 +116,41 @@ describe('buying', () => {
     expect(plan!.purchase).toMatchObject({ needed: inches(12), bought: inches(13.5) });
   });
 
+  it('opens nothing in hand where what has to be bought anyway holds everything', () => {
+    const strip = {
+      name: 'strip',
+      length: inches(26),
+      copies: 1,
+      width: inches(20),
+      selvedge: { left: ticks(0), right: ticks(0) },
+      crease: { kind: 'none' },
+    } as const;
+    const cutPlan = planned(planOf([clothOf({ inHand: [strip] })], [loose('front', 19, 19, 2)]));
+    expect(checkPlan(cutPlan)).toEqual([]);
+    const [cloth] = cutPlan.cloths;
+    // The strip holds one of two; the other takes 5/8 yd, on whose 54 in lie both, 16 in of it left as one piece.
+    expect(cloth!.purchase!.bought).toBe(inches(22.5));
+    expect(cloth!.lengths.map(({ source }) => source)).toEqual(['bought']);
+    expect(clothFigures(cutPlan, cloth!).remnants.map(({ width }) => width)).toEqual([inches(16)]);
+  });
+
+  it('says that nothing less can be opened, however the one length that must be is cut', () => {
+    const [mm, cm] = [320, 3200];
+    const sheet = {
+      name: 'washed length',
+      length: ticks(85 * cm),
+      copies: 1,
+      width: ticks(134 * cm),
+      selvedge: { left: ticks(0), right: ticks(0) },
+      crease: { kind: 'none' },
+    } as const;
+    const { buy: _, ...cloth } = clothOf({ inHand: [sheet] });
+    const side = ticks(42.5 * cm);
+    const piece = { ...loose('cloth', 1, 1, 6), size: { width: side, length: side } };
+    const cutPlan = planned(planOf([cloth], [piece], { rulerMark: ticks(mm) }));
+    expect(cutPlan.cloths[0]!.answer).toBe('best');
+  });
+
   it('opens only what it needs of what is in hand', () => {
     const edges = {
       width: inches(20),
