@@ -21,10 +21,12 @@ export interface KindShape {
   readonly copies: number;
   readonly quarterTurn: boolean;
   readonly value?: number;
-  readonly lattice?: {
-    readonly x?: { readonly period: number; readonly offsets: readonly number[] };
-    readonly y?: { readonly period: number; readonly offsets: readonly number[] };
-  };
+  readonly lattice?: PointsShape & { readonly or?: PointsShape };
+}
+
+export interface PointsShape {
+  readonly x?: { readonly period: number; readonly offsets: readonly number[] };
+  readonly y?: { readonly period: number; readonly offsets: readonly number[] };
 }
 
 export interface PackedShape {
@@ -292,11 +294,16 @@ function checkPiece(
     });
   }
   if (fixed) return;
-  for (const axis of ['x', 'y'] as const) {
-    const points = kind.lattice?.[axis];
+  const offAxes = (lattice: PointsShape) =>
+    (['x', 'y'] as const).filter((axis) => {
+      const points = lattice[axis];
+      const at = axis === 'x' ? x0 : y0;
+      return points && !points.offsets.some((offset) => (at - offset) % points.period === 0);
+    });
+  const { lattice } = kind;
+  if (!lattice || (lattice.or && offAxes(lattice.or).length === 0)) return;
+  for (const axis of offAxes(lattice)) {
     const at = axis === 'x' ? x0 : y0;
-    if (points === undefined || points.offsets.some((offset) => (at - offset) % points.period === 0))
-      continue;
     problems.push({ code: 'piece-off-lattice', path: pathOf(piece.trail), kind: piece.kind, axis, at });
   }
 }

@@ -6,7 +6,7 @@ import { afterWashing, lossBeforeCutting } from './washing.ts';
 
 /**
  * The repeat as it lies on the table: washing shrinks the print with the cloth. A washed repeat that falls between ticks
- * is rounded down to one, 1/320 mm, each time it starts again.
+ * is rounded down to one, 1/320 mm, each time it starts again; that of a half drop to two, so that its half is a whole tick.
  */
 export function repeatOnTable(cloth: Cloth): Repeat | undefined {
   const { repeat } = cloth;
@@ -17,7 +17,9 @@ export function repeatOnTable(cloth: Cloth): Repeat | undefined {
   const fromEdge = repeat.fromEdge === undefined ? undefined : afterWashing(repeat.fromEdge, loss.across);
   return {
     drop: repeat.drop,
-    ...(along !== undefined && { along }),
+    ...(along !== undefined && {
+      along: repeat.drop === 'half' && loss.along.numerator > 0 ? ticks(along - (along % 2)) : along,
+    }),
     ...(across !== undefined && { across }),
     ...(fromEdge !== undefined && { fromEdge }),
   };

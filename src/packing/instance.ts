@@ -24,7 +24,12 @@ export interface Kind {
   readonly withSheet?: true;
 }
 
-export interface Lattice {
+export interface Lattice extends LatticePoints {
+  /** Points that serve as well, on their own x and y together: the second columns of a half drop. Same periods. */
+  readonly or?: LatticePoints;
+}
+
+export interface LatticePoints {
   readonly x?: { readonly period: number; readonly offsets: readonly number[] };
   readonly y?: { readonly period: number; readonly offsets: readonly number[] };
 }

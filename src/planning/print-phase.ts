@@ -56,10 +56,7 @@ function firstMotif(pieces: readonly PieceWanted[], cloth: Cloth): number {
   return 0;
 }
 
-/**
- * Where the near corner of a matched piece may lie. On a half drop only the columns of one height are used, which is
- * always right and at times more than is needed.
- */
+/** Where the near corner of a matched piece may lie: on a half drop also half a repeat higher, in every second column. */
 export function latticeOf(
   piece: PieceWanted,
   turns: QuarterTurns,
@@ -78,5 +75,12 @@ export function latticeOf(
       period: columns,
       offsets: [point ? phaseOf(across - point.x, columns) : 0],
     };
-  return { ...(x && { x }), ...(y && { y }) };
+  const lattice = { ...(x && { x }), ...(y && { y }) };
+  // Half an odd number of ticks is none: then columns of one height alone serve.
+  if (repeat.drop !== 'half' || !x || !y || y.period % 2 === 1) return lattice;
+  const shifted = ({ period, offsets }: NonNullable<Lattice['x']>, by: number) => ({
+    period,
+    offsets: offsets.map((offset) => phaseOf(offset + by, ticks(period))),
+  });
+  return { ...lattice, or: { x: shifted(x, x.period / 2), y: shifted(y, y.period / 2) } };
 }

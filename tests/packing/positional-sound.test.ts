@@ -71,6 +71,34 @@ describe('positional answers of some dozen pieces', () => {
     expect(seen.impossible).toBeGreaterThan(3);
   });
 
+  it('are sound on two lattices whose x and y go together, and use both', () => {
+    let both = 0;
+    for (let seed = 1; seed <= 30; seed++) {
+      const random = seededRandom(seed);
+      const between = (low: number, high: number) => low + random.below(high - low + 1);
+      const [across, along] = [2 * between(8, 20), 2 * between(8, 20)];
+      const [x, y] = [between(0, 20), between(0, 20)];
+      const at = (x0: number, y0: number) => ({
+        x: { period: across, offsets: [x0 % across] },
+        y: { period: along, offsets: [y0 % along] },
+      });
+      const lattice = { ...at(x, y), or: at(x + across / 2, y + along / 2) };
+      const size = { width: between(6, 16), length: between(6, 16), quarterTurn: false };
+      const kinds = [
+        { ...size, copies: between(2, 7), lattice },
+        { width: between(8, 20), length: between(8, 20), copies: 2, quarterTurn: true },
+      ];
+      const question = { kinds, sheet: { width: between(50, 90), length: Number.POSITIVE_INFINITY } };
+      const result = shortestLength(question, { effort: 2000, seed });
+      expectSoundSheet('shortest', question, result);
+      const columns = placedLeaves(result.sheets[0]!).flatMap((leaf) =>
+        leaf.leaf === 'piece' && leaf.kind === 0 ? [(((leaf.x0 - x) % across) + across) % across] : [],
+      );
+      both += new Set(columns).size > 1 ? 1 : 0;
+    }
+    expect(both).toBeGreaterThan(15);
+  });
+
   it('keeps a stage limit on sheets of many pieces', () => {
     for (let seed = 1; seed <= 8; seed++) {
       const { kinds } = splitSheet(seed, 25, { width: 200, length: 150, quarterTurn: seed % 2 === 0 });

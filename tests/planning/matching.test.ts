@@ -120,6 +120,46 @@ describe('a motif in the centre', () => {
   });
 });
 
+describe('a half drop', () => {
+  // Every second column starts half a repeat higher (common practice, no published source; by hand from there).
+  const repeat = { along: inches(13.5), across: inches(18), fromEdge: inches(9), drop: 'half' } as const;
+  const edges = { width: inches(45), selvedge: { left: ticks(0), right: ticks(0) } };
+  const front = (match: Match) => matched(loose('front', 17, 17, 2), match);
+
+  it('is cut from columns of both heights, with no more cloth than that takes', () => {
+    // Motifs lie 9 and 27 in from the edge, the second 6 3/4 in higher: fronts of 17 in lie beside each other there, and
+    // 17 + 6 3/4 in hold both. One above the other in one column they would take 27 + 17 in.
+    const centred = sound({ ...edges, repeat }, [front({ kind: 'centre' })]);
+    expect(centred.cloths[0]!.purchase!.needed).toBe(inches(17 + 6.75 + 13.5));
+    expect(centred.cloths[0]!.answer).toBe('best');
+    expect(new Set(corners(centred).map(([x]) => x))).toEqual(new Set([inches(0.5), inches(18.5)]));
+    const alike = sound({ ...edges, repeat }, [front({ kind: 'alike' })]);
+    expect(alike.cloths[0]!.purchase!.needed).toBe(inches(17 + 6.75));
+  });
+
+  it('is caught by the checker where a column is taken for one of the other height', () => {
+    const plan = sound({ ...edges, repeat }, [front({ kind: 'centre' })]);
+    for (const other of [{ drop: 'straight' }, { along: ticks(repeat.along + 2) }] as const) {
+      const cloth = { ...plan.plan.cloths[0]!, repeat: { ...repeat, ...other } };
+      const faults = checkPlan({ ...plan, plan: { ...plan.plan, cloths: [cloth] } });
+      expect(faults.map(({ code }) => code)).toContain('match-missed');
+    }
+  });
+
+  it('washed to an odd number of ticks still has its other columns', () => {
+    const washing = {
+      along: { numerator: 1, denominator: repeat.along },
+      across: { numerator: 0, denominator: 1 },
+      washed: 'before-cutting',
+    } as const;
+    const plan = sound({ ...edges, repeat, washing }, [front({ kind: 'alike' })]);
+    const [low, high] = corners(plan)
+      .map(([, y]) => y)
+      .sort((a, b) => a - b);
+    expect(high! - low!).toBe((repeat.along - 2) / 2);
+  });
+});
+
 describe('pieces alike', () => {
   it('take the same place in the repeat as their fellows, wherever that is', () => {
     const repeat = { along: inches(9), across: inches(11), drop: 'straight' } as const;

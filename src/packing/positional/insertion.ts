@@ -81,8 +81,8 @@ function bestPlace(leaf: OpenLeaf, item: Item, pose: Pose): Box | undefined {
   let best: Box | undefined;
   const startsX = [leaf.x0, ...leaf.boxes.map(({ x1 }) => x1)];
   const startsY = [leaf.y0, ...leaf.boxes.map(({ y1 }) => y1)];
-  for (const { x0 } of leaf.boxes) startsX.push(lastStart(item, 'x', x0 - pose.width));
-  for (const { y0 } of leaf.boxes) startsY.push(lastStart(item, 'y', y0 - pose.length));
+  for (const { x0 } of leaf.boxes) startsX.push(lastStart(item, pose, 'x', x0 - pose.width));
+  for (const { y0 } of leaf.boxes) startsY.push(lastStart(item, pose, 'y', y0 - pose.length));
   for (const y of startsY) {
     if (y < leaf.y0 || (best !== undefined && y > best.y0)) continue;
     for (const x of startsX) {
@@ -96,8 +96,8 @@ function bestPlace(leaf: OpenLeaf, item: Item, pose: Pose): Box | undefined {
 }
 
 function placeAt(leaf: Box, item: Item, pose: Pose, fromX: number, fromY: number): Box | undefined {
-  const x0 = firstStart(item, 'x', fromX);
-  const y0 = firstStart(item, 'y', fromY);
+  const x0 = firstStart(item, pose, 'x', fromX);
+  const y0 = firstStart(item, pose, 'y', fromY);
   const at = { x0, y0, x1: x0 + pose.width, y1: y0 + pose.length };
   return at.x1 <= leaf.x1 && at.y1 <= leaf.y1 ? at : undefined;
 }

@@ -1,4 +1,4 @@
-import type { Box, Kind, Lattice, Placement, Sheet } from '../instance.ts';
+import type { Box, Kind, Lattice, LatticePoints, Placement, Sheet } from '../instance.ts';
 import type { SheetTree } from '../result.ts';
 import { insideBoxes } from './grid.ts';
 import { nextPoint, spansBetween } from './length-bounds.ts';
@@ -11,7 +11,7 @@ import { placedCut, REMNANT, rebuilt } from './placed-tree.ts';
 export interface Item {
   readonly kind: number;
   readonly copies: number;
-  /** Sizes in which it may lie; a single one where a turn changes nothing or is not allowed. */
+  /** Ways in which it may lie; a single one where a turn changes nothing or is not allowed, and one lattice is all. */
   readonly poses: readonly Pose[];
   readonly lattice: Lattice | undefined;
   readonly place: Placement | undefined;
@@ -24,6 +24,8 @@ export interface Pose {
   readonly turned: boolean;
   readonly width: number;
   readonly length: number;
+  /** Where its near corner may lie; anywhere unless said. */
+  readonly points?: LatticePoints;
 }
 
 /** The items of a question about sheets, each with its fixed pieces. */
@@ -31,7 +33,8 @@ export function itemsOf(kinds: readonly Kind[], sheets: readonly Sheet[]): reado
   const fixed = sheets.flatMap((sheet, index) => (sheet.fixed ?? []).map((place) => ({ place, index })));
   const free = kinds.map((kind, index): Item => {
     const { width, length, quarterTurn, lattice } = kind;
-    const poses = [{ turned: false, width, length }];
+    const points = lattice ? [lattice, ...(lattice.or ? [lattice.or] : [])] : [undefined];
+    const poses = points.map((own): Pose => ({ turned: false, width, length, ...(own && { points: own }) }));
     if (quarterTurn && width !== length && lattice === undefined) {
       poses.push({ turned: true, width: length, length: width });
     }
@@ -92,11 +95,12 @@ export function placeFault(items: readonly Item[], sheets: readonly Sheet[]): st
   for (const item of items) {
     if (item.copies === 0 || item.place !== undefined) continue;
     const somewhere = sheets.some((sheet) =>
-      item.poses.some(({ width, length }) => {
-        if (firstStart(item, 'y', 0) + length > sheet.length) return false;
+      item.poses.some((pose) => {
+        const { width, length } = pose;
+        if (firstStart(item, pose, 'y', 0) + length > sheet.length) return false;
         const strips = insideBoxes(sheet).filter(({ y0, y1 }) => y0 <= 0 && y1 >= sheet.length);
         return spansBetween(strips, sheet.width).some(
-          ({ from, to }) => firstStart(item, 'x', from) + width <= to,
+          ({ from, to }) => firstStart(item, pose, 'x', from) + width <= to,
         );
       }),
     );
@@ -113,23 +117,23 @@ export function overlap(a: Box, b: Box): boolean {
 }
 
 /** The first place along an axis, at or beyond `from`, where an item may begin; Infinity where there is none. */
-export function firstStart(item: Item, axis: 'x' | 'y', from: number): number {
+export function firstStart(item: Item, { points }: Pose, axis: 'x' | 'y', from: number): number {
   if (item.place !== undefined) {
     const at = axis === 'x' ? item.place.x0 : item.place.y0;
     return at >= from ? at : Number.POSITIVE_INFINITY;
   }
-  return nextPoint(item.lattice?.[axis], from);
+  return nextPoint(points?.[axis], from);
 }
 
 /** The last place along an axis, at or before `to`, where an item may begin; -Infinity where there is none. */
-export function lastStart(item: Item, axis: 'x' | 'y', to: number): number {
+export function lastStart(item: Item, { points }: Pose, axis: 'x' | 'y', to: number): number {
   if (item.place !== undefined) {
     const at = axis === 'x' ? item.place.x0 : item.place.y0;
     return at <= to ? at : Number.NEGATIVE_INFINITY;
   }
-  const points = item.lattice?.[axis];
-  if (points === undefined) return to;
-  const mirrored = { period: points.period, offsets: points.offsets.map((offset) => -offset) };
+  const own = points?.[axis];
+  if (own === undefined) return to;
+  const mirrored = { period: own.period, offsets: own.offsets.map((offset) => -offset) };
   return -nextPoint(mirrored, -to);
 }
 

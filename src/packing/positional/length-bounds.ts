@@ -88,7 +88,8 @@ function fileBound(sheet: Sheet, kind: Kind): number {
   const spans = columnsOf(sheet);
   const shortSide = kind.quarterTurn ? Math.min(kind.width, kind.length) : kind.width;
   const fixed = (sheet.fixed ?? []).length > 0;
-  const across = fixed ? undefined : kind.lattice?.x;
+  const across = fixed ? undefined : allPoints(kind.lattice, 'x');
+  const along = fixed ? undefined : allPoints(kind.lattice, 'y');
   const side = spans.reduce((sum, span) => sum + mostBeside(span, shortSide, across), 0);
   if (side === 0) return Number.POSITIVE_INFINITY;
   const step = kind.quarterTurn
@@ -97,9 +98,16 @@ function fileBound(sheet: Sheet, kind: Kind): number {
   let end = 0;
   for (let piece = 0; piece < Math.ceil(kind.copies / side); piece++) {
     // Fixed pieces need not lie on the lattice.
-    end = (fixed ? end : nextPoint(kind.lattice?.y, end)) + step;
+    end = nextPoint(along, end) + step;
   }
   return end;
+}
+
+/** All points of an axis, whatever they go together with on the other: a bound may allow more than there is. */
+function allPoints(lattice: Lattice | undefined, axis: 'x' | 'y'): Axis | undefined {
+  const [own, other] = [lattice?.[axis], lattice?.or?.[axis]];
+  if (own === undefined || lattice?.or === undefined) return own;
+  return other && { period: own.period, offsets: [...own.offsets, ...other.offsets] };
 }
 
 /** How many pieces lie side by side in a span, each at a point of the lattice: every one as near as it can be. */

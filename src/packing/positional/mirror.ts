@@ -1,4 +1,13 @@
-import type { Box, Kind, Lattice, PackOptions, Placement, Sheet, Stages } from '../instance.ts';
+import type {
+  Box,
+  Kind,
+  Lattice,
+  LatticePoints,
+  PackOptions,
+  Placement,
+  Sheet,
+  Stages,
+} from '../instance.ts';
 import type { PackedSheet, PackResult, SheetTree } from '../result.ts';
 import { isLeftover, mirrored, placedCut, REMNANT, type SizedTree, sizedParts } from './placed-tree.ts';
 
@@ -104,7 +113,12 @@ function nearBoxes({ x0, y0, x1, y1 }: Box, mirrorAt: number, near: number): rea
 }
 
 /** The points of a lattice whose images are points too, seen from the near edge of the half. */
-function halfLattice({ x, y }: Lattice, width: number, mirrorAt: number, near: number): Lattice {
+function halfLattice({ or, ...own }: Lattice, width: number, mirrorAt: number, near: number): Lattice {
+  const half = (points: LatticePoints) => halfPoints(points, width, mirrorAt, near);
+  return { ...half(own), ...(or && { or: half(or) }) };
+}
+
+function halfPoints({ x, y }: LatticePoints, width: number, mirrorAt: number, near: number): LatticePoints {
   if (x === undefined) return y === undefined ? {} : { y };
   const isOn = (at: number) => x.offsets.some((offset) => (at - offset) % x.period === 0);
   const offsets = x.offsets.filter((at) => isOn(2 * mirrorAt - at - width)).map((at) => at - near);

@@ -195,10 +195,10 @@ export class PlacedProgramme {
     let best: (Box & { pose: Pose }) | undefined;
     for (const pose of item.poses) {
       for (const nearX of [x0, ...this.boxes.map((box) => box.x1)]) {
-        const x = nearX < x0 ? Number.POSITIVE_INFINITY : firstStart(item, 'x', nearX);
+        const x = nearX < x0 ? Number.POSITIVE_INFINITY : firstStart(item, pose, 'x', nearX);
         if (x + pose.width > x1) continue;
         for (const nearY of [y0, ...this.boxes.map((box) => box.y1)]) {
-          const y = nearY < y0 ? Number.POSITIVE_INFINITY : firstStart(item, 'y', nearY);
+          const y = nearY < y0 ? Number.POSITIVE_INFINITY : firstStart(item, pose, 'y', nearY);
           const box = { x0: x, y0: y, x1: x + pose.width, y1: y + pose.length, pose };
           if (box.y1 > this.sheet.length || box.y1 >= (best?.y1 ?? Number.POSITIVE_INFINITY)) continue;
           if (!this.boxes.some((other) => overlap(box, other))) best = box;
@@ -220,9 +220,9 @@ export class PlacedProgramme {
       const { at, left } = top;
       for (const [index, item] of this.items.entries()) {
         if (this.sets.digit(left, index) === 0) continue;
-        for (const { width: wide } of item.poses) {
+        for (const pose of item.poses) {
           // Beyond a box the chain may go on past it with any piece: each box is a start of its own.
-          const end = firstStart(item, 'x', at) + wide;
+          const end = firstStart(item, pose, 'x', at) + pose.width;
           const rest = left - this.sets.stateOf(this.items.map((_, other) => (other === index ? 1 : 0)));
           const key = `${end} ${rest}`;
           if (end >= width || seen.has(key)) continue;

@@ -218,7 +218,10 @@ export class PlacedSearch {
       (tree, at) => {
         if (tree.kind !== 'piece') return tree;
         const item = this.items[tree.piece]!;
-        const onPoint = firstStart(item, 'x', at.x0) === at.x0 && firstStart(item, 'y', at.y0) === at.y0;
+        const onPoint = item.poses.some(
+          (pose) =>
+            firstStart(item, pose, 'x', at.x0) === at.x0 && firstStart(item, pose, 'y', at.y0) === at.y0,
+        );
         if (!onPoint || boxes.some((other) => overlap(other, at))) sound = false;
         return tree;
       },

@@ -10,7 +10,7 @@ type Axis = NonNullable<NonNullable<Kind['lattice']>['x']>;
 /**
  * No more complete sets than this lie on some lengths, each matched piece at its own places of the print: boxes of one size
  * on a lattice lie in full rows and columns best, so those are counted for each kind by itself. O(lengths × kinds).
- * Infinite on a half drop, where only the columns of one height are planned, and where nothing is matched.
+ * Infinite on a half drop, whose columns of two heights go together in other ways, and where nothing is matched.
  */
 export function mostOnPrint(cloth: Cloth, beds: readonly Bed[], set: readonly PieceWanted[]): number {
   const matched = set.filter(({ match, join, onFold }) => match && !join && !onFold);
