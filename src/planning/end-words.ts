@@ -45,12 +45,13 @@ export function foldFirst({ lay, width }: LengthPlan, style: LengthStyle): strin
 /**
  * What is to be marked before plies are cut that lie with their ends opposite: folded end to end, the upper ply of a cloth with an up
  * lies upside down. For plain rectangles that is no harm, as long as each keeps its mark (common practice, no published
- * source; why it is forbidden for shaped pieces: K. H. Watson, Textiles and Clothing, 1907). Undefined where no step folds so.
+ * source; why it is forbidden for shaped pieces: K. H. Watson, Textiles and Clothing, 1907). A cut along the length parts no
+ * ply from the one it is folded out of, so what is folded for that alone opens out again as it lay. Undefined where no step folds so.
  */
 export function upToMark({ direction }: Cloth, steps: readonly CuttingStep[]): string | undefined {
   if (direction !== 'one-way' && direction !== 'nap') return undefined;
-  const endToEnd = steps.filter(({ action, spread }) =>
-    action === 'crosscut' ? spread.mirrorAt !== undefined : spread.reachFolds > 0,
+  const endToEnd = steps.filter(
+    ({ action, spread }) => action === 'crosscut' && spread.mirrorAt !== undefined,
   );
   if (endToEnd.length === 0) return undefined;
   const named = endToEnd.map(({ number }) => number);

@@ -5,6 +5,7 @@ import { walk } from '../../src/geometry/walk.ts';
 import type { CutPlan, LengthPlan } from '../../src/model/cut-plan.ts';
 import type { CutTree } from '../../src/model/cut-tree.ts';
 import { wordIssue } from '../../src/model/messages.ts';
+import type { LoosePiece } from '../../src/model/plan.ts';
 import { foldFirst, upToMark } from '../../src/planning/end-words.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { pliesUnder } from '../../src/planning/plies.ts';
@@ -412,17 +413,26 @@ describe('ways between flat and wholly folded', () => {
 });
 
 describe('plies that lie with their ends opposite', () => {
-  const steps = (direction: 'plain' | 'one-way') => {
+  const marks = (direction: 'plain' | 'one-way' | 'nap', piece: LoosePiece) => {
     const cloth = clothOf({ direction, width: inches(24) });
-    const plan = planOf([cloth], [{ ...loose('runner', 11, 44, 4), ...upright }]);
-    const cutPlan = sound(planned(plan));
+    const cutPlan = sound(planned(planOf([cloth], [{ ...piece, ...upright }])));
     const [length] = cutPlan.cloths[0]!.lengths;
-    return upToMark(cloth, cuttingSteps(length!, cutPlan.plan.tools));
+    const steps = cuttingSteps(length!, cutPlan.plan.tools);
+    return { steps, told: upToMark(cloth, steps) };
   };
+  const seat = loose('seat', 22, 29, 4);
 
   it('have their tops marked first on a one-way cloth, and need no mark on a plain one', () => {
-    expect(steps('one-way')).toMatch(/folded end to end/);
-    expect(steps('plain')).toBeUndefined();
+    const { steps, told } = marks('nap', seat);
+    const folded = steps.find(({ action, spread }) => action === 'crosscut' && spread.mirrorAt !== undefined);
+    expect(told).toMatch(new RegExp(`^In step ${folded!.number} the cloth is folded end to end`));
+    expect(marks('plain', seat).told).toBeUndefined();
+  });
+
+  it('are whole pieces where they are folded only to be cut along, and nothing is to be turned', () => {
+    const { steps, told } = marks('one-way', loose('runner', 11, 44, 4));
+    expect(steps.some(({ action, spread }) => action !== 'crosscut' && spread.reachFolds > 0)).toBe(true);
+    expect(told).toBeUndefined();
   });
 });
 
