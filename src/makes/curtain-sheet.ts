@@ -40,9 +40,17 @@ function widthLines(
 export function curtainAssembly(
   curtain: Curtain,
   { number }: CurtainWidths,
+  mayJoin: boolean,
   written: Written,
 ): readonly string[] {
-  const { heading, sideHem, bottomHem, allowance } = curtain;
+  const { curtains, heading, sideHem, bottomHem, allowance } = curtain;
+  // A width that is made up lies at the outer edge (common practice, no published source); its parts fit on either side.
+  const outermost =
+    mayJoin && curtains > 1
+      ? [
+          'Where the widths of a curtain are not alike on both sides, let the narrow one hang at the outer edge: join it to the left in a curtain that hangs left, to the right in one that hangs right.',
+        ]
+      : [];
   const joining =
     number === 1
       ? []
@@ -51,6 +59,7 @@ export function curtainAssembly(
         ];
   return [
     ...joining,
+    ...outermost,
     `Hem both sides: ${hemming(sideHem, written)}.`,
     `Hem the lower edge: ${hemming(bottomHem, written)}.`,
     `Turn the heading down: ${hemming(heading, written)}, with the tape or the slot that the rail needs.`,

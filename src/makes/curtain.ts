@@ -111,7 +111,7 @@ export const curtain: Make = {
       finished: { width: widths.flat, length: hung.length },
       pieces: hasError(all) ? [] : pieces,
       arithmetic: hasError(all) ? [] : curtainArithmetic(hung, widths),
-      assembly: curtainAssembly(hung, widths, writtenIn(unit)),
+      assembly: curtainAssembly(hung, widths, joins.rule !== undefined, writtenIn(unit)),
       cautions: ['rotary-cutter', 'curtain-cords', 'flammability'],
       remarks: all,
     };

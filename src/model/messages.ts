@@ -126,7 +126,7 @@ const WORDING: Wording = {
   'grain-against-print': ({ piece, cloth, grain, printRuns }) =>
     `"${short(piece)}" is to lie ${grain}, and the print of "${short(cloth)}" runs ${printRuns} the cloth; leave its grain open, or choose another cloth.`,
   'will-shrink': ({ cloth, piece, size, washed }, write) =>
-    `"${cloth}" is to be washed only after sewing: "${short(piece)}", cut ${write(size.width)} by ${write(size.length)}, will then be about ${write(washed.width)} by ${write(washed.length)}. Wash it before cutting (washed: before-cutting), or let it be cut larger (cut larger: yes).`,
+    `"${cloth}" is to be washed only after sewing: "${short(piece)}", cut ${write(size.width)} by ${write(size.length)}, will then come to ${write(washed.width)} by ${write(washed.length)}. Wash it before cutting (washed: before-cutting), or let it be cut larger (cut larger: yes).`,
   'cut-larger': ({ cloth, along, across, held }) =>
     `every piece of "${short(cloth)}" is cut larger, and comes to its finished size in the wash: finished ÷ (1 − ${along}) along the length, ÷ (1 − ${across}) across it, up to the ruler; seams and hems keep their depth.${held ? ' As these differ, no piece is turned to save cloth.' : ''} Try it on a washed swatch first.`,
   'shrinks-apart': ({ order, cloths: sewn }) =>

@@ -110,18 +110,24 @@ function copyByCopy(
 }
 
 /**
- * Cloth comes first, in its two wishes; then as few joins as can be; then seams that lie alike to the left and the right,
- * as widths are joined; then the wishes that follow.
+ * Cloth comes first, in its two wishes; then as few joins as can be; then seams that lie as those of widths do; then the
+ * wishes that follow.
  */
 function withJoins([bought, opened, ...others]: Wishes, way: Joining): readonly number[] {
-  return [bought, opened, way.parts.length, isLopsided(way) ? 1 : 0, ...others];
+  return [bought, opened, way.parts.length, isUnlikeWidths(way) ? 1 : 0, ...others];
 }
 
-/** Three or more widths with a narrow one at one end only; what the marks ask for does not count. */
-function isLopsided({ joined: { piece, columns } }: Joining): boolean {
-  if (piece.join?.by !== 'seam' || columns.length < 3) return false;
+/**
+ * Three or more widths with a narrow one at one end only, where both ends should be alike; or two halves where widths are
+ * joined side by side, so that a whole one should lie there with the rest at its outer edge (common practice, no published
+ * source). What the marks ask for does not count.
+ */
+function isUnlikeWidths({ joined: { piece, columns } }: Joining): boolean {
+  if (piece.join?.by !== 'seam') return false;
   const [first, last] = [columns[0]!, columns.at(-1)!];
-  return 8 * Math.abs(first - last) > first + last;
+  const alike = 8 * Math.abs(first - last) <= first + last;
+  if (columns.length === 2) return alike && piece.join.lines === 'upright';
+  return columns.length > 2 && !alike;
 }
 
 function lower(a: readonly number[], b: readonly number[]): boolean {

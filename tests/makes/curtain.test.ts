@@ -125,6 +125,14 @@ test('a given width says how full the curtain comes out', () => {
   expect(exactPieces(wanted)['left width'].exactSize.width).toBe(inches(41));
 });
 
+test('a narrow width hangs at the outer edge of each of a pair (common practice, no published source)', () => {
+  const told = (changed: Readonly<Record<string, string>>) =>
+    madeUp({ kind, measures: { ...measures, ...changed } }).assembly.join(' ');
+  expect(told({ 'curtain joins': '1' })).toMatch(/narrow one hang at the outer edge/);
+  expect(told({})).not.toMatch(/outer edge/);
+  expect(told({ 'curtain joins': '1', curtains: '1' })).not.toMatch(/outer edge/);
+});
+
 test('two curtains of metric cloth', () => {
   const metric = { 'finished width': '164 cm', 'finished length': '203 cm', fullness: '2.5' };
   const { curtain } = exactPieces({ kind, measures: metric, unit: 'cm' });

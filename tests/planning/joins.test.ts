@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
+import type { Cloth } from '../../src/model/cloth.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import type { JoinRule } from '../../src/model/piece.ts';
 import type { LoosePiece, Plan } from '../../src/model/plan.ts';
@@ -91,6 +92,20 @@ describe('widths of curtains and bed covers (common practice, sources in the fix
     const cutPlan = proven(plan);
     expect(cutPlan.joined[0]!.columns).toHaveLength(published['bedcover-widths'].values.widths);
     expect(cutPlan.cloths[0]!.purchase!.needed).toBe(cm(100 * published['bedcover-widths'].values.metres));
+  });
+
+  it('joins a whole width and the rest rather than two halves, where that takes no more', () => {
+    const repeat: Cloth['repeat'] = { along: inches(8), drop: 'straight' };
+    const selvedge = { left: inches(0.5), right: inches(0.5) };
+    const cloth = clothOf({ width: inches(45), selvedge, direction: 'one-way', repeat });
+    const drop: LoosePiece = {
+      ...joinable(loose('drop', 70, 80, 2), { lines: 'upright', mostJoins: 1 }),
+      match: { kind: 'drops' },
+    };
+    const cutPlan = proven(planOf([cloth], [loose('cover', 27, 27, 4), loose('back', 27, 18.25, 8), drop]));
+    // 70 in and a seam of 1 in are 44 + 27 in; either way no second part lies beside one of 27 in.
+    expect(cutPlan.joined.map(({ columns }) => columns)).toEqual([[inches(44), inches(27)]]);
+    expect(cutPlan.cloths[0]!.purchase!.needed).toBe(inches(4 * 80 + 4 * 27 + 8 * 18.25));
   });
 
   it('offers half widths at the outer edges and whole ones in the middle', () => {
