@@ -6,19 +6,7 @@ import { readWorth } from '../model/reading/worth-scalars.ts';
 import { type NamedSet, wantedOf } from '../planning/named-set.ts';
 import { parseLength } from '../units/parse.ts';
 import { likelySpelling } from '../units/spelling.ts';
-import type { Ticks } from '../units/ticks.ts';
 import { CommandProblem, EXIT } from './exit-codes.ts';
-
-/** `1 yd, 1 1/2 yd`: the buys to compare. Throws a CommandProblem where one is no length. */
-export function readLengths(text: string, { unit }: Plan): readonly Ticks[] {
-  return partsOf(text).map((part) => {
-    const read = parseLength(part, { unit, round: 'down' });
-    if (read.ok && read.value > 0) return read.value;
-    if (read.ok) throw refused('lengths', `"${part}" buys nothing; leave it out`);
-    if (read.reason === 'too-long') throw refused('lengths', `"${part}" is longer than a kilometre`);
-    throw refused('lengths', `"${part}" is no length; "1 yd, 2 yd" or "1 m, 1.5 m" would work`);
-  });
-}
 
 /** `6.50 per sq yd`: what a keepable leftover is worth. */
 export function readWorthOption(text: string, { unit, currency }: Plan): Worth {
@@ -102,7 +90,8 @@ function lengthHere(text: string, cloth: Cloth, before: number, { unit }: Plan):
   };
 }
 
-function partsOf(text: string): readonly string[] {
+/** What stands between commas or semicolons. */
+export function partsOf(text: string): readonly string[] {
   return text.split(/[,;]/).map((part) => part.trim());
 }
 
@@ -111,6 +100,7 @@ function hint(found: string, known: readonly string[]): string {
   return `${(likely === undefined ? known : [likely]).map((name) => `"${name}"`).join(' or ')} would work`;
 }
 
-function refused(option: string, message: string): CommandProblem {
+/** `--option: message`. */
+export function refused(option: string, message: string): CommandProblem {
   return new CommandProblem(EXIT.badInput, `--${option}: ${message}`);
 }

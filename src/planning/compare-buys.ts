@@ -4,7 +4,8 @@ import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { buyOf } from './buy-of-length.ts';
-import { buyFor, costOf } from './purchase.ts';
+import { buyFor, costOf, packableOf } from './purchase.ts';
+import { DEFAULT_RUNGS } from './rungs.ts';
 import { type OneSet, oneSetOf, SetsLadder, type SetsPacked } from './sets-ladder.ts';
 
 /** What one buy comes to. Areas in square ticks, money in hundredths. */
@@ -35,6 +36,8 @@ export interface BuysCompared {
   readonly cloth: Cloth;
   readonly set: OneSet;
   readonly buys: readonly Buy[];
+  /** Steps of the shop between those buys that are not listed, since the ladder has to reach further than its rungs. */
+  readonly between: number;
   /** The least that was found to yield one set more than those in hand; its cost in hundredths, absent without a price. */
   readonly leastForOne: { readonly bought: Ticks; readonly cost?: number };
   /** Index of the buy with the least money a set; absent without a price. Ties go to the shorter buy. */
@@ -58,8 +61,6 @@ export interface CompareOptions {
   readonly onBuy?: (buy: Buy) => void;
 }
 
-export const DEFAULT_RUNGS = 16;
-
 /**
  * Compares buys of one cloth by what can be cut from them and from the lengths in hand: each row packs complete sets on its
  * own length, squaring, washing and matching included, never by dividing areas. Undefined where the cloth cannot be bought,
@@ -79,24 +80,50 @@ export function compareBuys(
   if (!ladder || !first) return undefined;
   const buys: Buy[] = [];
   const named = options.lengths?.map((length) => ceilTo(length, cloth.buy!.step));
-  for (const bought of named ?? rungs(cloth, first, options)) {
+  const climbed = named ? undefined : rungs(ladder.cloth, first, options);
+  for (const rung of named ?? climbed!.lengths) {
+    const isSnapped = climbed && climbed.between > 0 && rung !== climbed.lengths.at(-1);
+    const bought = isSnapped ? leastForTheSame(ladder, rung, buys.at(-1)) : rung;
     const buy = buyOf({ plan, pieces: asked, ladder, set }, bought, options);
     buys.push(buy);
     options.onBuy?.(buy);
   }
   const best = bestValueOf(buys);
-  const leastForOne = leastFor(cloth, ladder);
-  return { cloth, set, buys, leastForOne, ...(best !== undefined && { bestValue: best }) };
+  const leastForOne = leastFor(ladder);
+  return {
+    cloth,
+    set,
+    buys,
+    between: climbed?.between ?? 0,
+    leastForOne,
+    ...(best !== undefined && { bestValue: best }),
+  };
 }
 
-function leastFor(cloth: Cloth, ladder: SetsLadder): BuysCompared['leastForOne'] {
+/** Where steps are passed over: the least buy that yields as many sets as a rung does, unless it is listed already. */
+function leastForTheSame(ladder: SetsLadder, rung: Ticks, before: Buy | undefined): Ticks {
+  const packed = ladder.packed(ladder.on(packableOf(ladder.cloth, rung)).sets);
+  if (!packed || packed.length === 0) return rung;
+  const { bought } = buyFor(ladder.cloth, packed.length);
+  return bought > (before?.bought ?? 0) && bought < rung ? bought : rung;
+}
+
+function leastFor(ladder: SetsLadder): BuysCompared['leastForOne'] {
+  const { cloth } = ladder;
   const packed = ladder.packed(ladder.setsInHand() + 1) ?? ladder.packed(1)!;
   const bought = packed.length === 0 ? ticks(0) : buyFor(cloth, packed.length).bought;
   return { bought, ...(cloth.price && { cost: costOf(cloth.price, bought) }) };
 }
 
-/** Single steps of the shop from the least that yields a set; wider apart where so many would not reach what must be reached. */
-function rungs(cloth: Cloth, { length }: SetsPacked, options: CompareOptions): readonly Ticks[] {
+/**
+ * Single steps of the shop from the least that yields a set; wider apart where so many would not reach what must be reached.
+ * `between`: how many steps are passed over then.
+ */
+function rungs(
+  cloth: Cloth,
+  { length }: SetsPacked,
+  options: CompareOptions,
+): { readonly lengths: readonly Ticks[]; readonly between: number } {
   const { rungs: count = DEFAULT_RUNGS, reach = ticks(0) } = options;
   const { step, longest = Infinity } = cloth.buy!;
   const least = length === 0 ? 0 : Math.round(buyFor(cloth, length).bought / step);
@@ -104,7 +131,9 @@ function rungs(cloth: Cloth, { length }: SetsPacked, options: CompareOptions): r
   const steps = Array.from({ length: count }, (_, rung) =>
     count === 1 ? last : least + Math.round((rung * (last - least)) / (count - 1)),
   );
-  return steps.map((many) => ticks(many * step)).filter((bought) => bought <= longest);
+  const lengths = steps.map((many) => ticks(many * step)).filter((bought) => bought <= longest);
+  const listed = (lengths.at(-1) ?? 0) / step - least + 1;
+  return { lengths, between: Math.max(0, listed - lengths.length) };
 }
 
 /** Index of the buy with the least money a set, the first of those that come to the same hundredth. */

@@ -4,10 +4,11 @@ import type { PieceWanted } from '../model/piece.ts';
 import type { PackOptions } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import { buyOf } from './buy-of-length.ts';
-import { type Buy, bestValueOf, DEFAULT_RUNGS } from './compare-buys.ts';
+import { type Buy, bestValueOf } from './compare-buys.ts';
 import { mostOf } from './leftovers/most-of.ts';
 import { type NamedSet, piecesOfSet, setsWanted } from './named-set.ts';
 import { buyFor } from './purchase.ts';
+import { DEFAULT_RUNGS } from './rungs.ts';
 import { type OneSet, SetsLadder } from './sets-ladder.ts';
 
 /** What to buy of every cloth for so many complete sets. */

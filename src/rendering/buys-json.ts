@@ -1,7 +1,9 @@
+import type { Fraction } from '../model/cloth.ts';
 import type { Plan } from '../model/plan.ts';
-import type { ShrinkageStep, WidthAtRisk } from '../planning/at-risk.ts';
+import type { WidthAtRisk } from '../planning/at-risk.ts';
 import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
 import type { WholeCompared } from '../planning/compare-whole.ts';
+import type { LossAtRisk } from '../planning/loss-at-risk.ts';
 import { formatBuy, formatLength } from '../units/format.ts';
 import { writeJson } from './json-text.ts';
 
@@ -9,7 +11,8 @@ import { writeJson } from './json-text.ts';
 export interface ClothBuys {
   readonly compared: BuysCompared;
   readonly width: WidthAtRisk | undefined;
-  readonly shrinkage: readonly ShrinkageStep[];
+  readonly along: LossAtRisk | undefined;
+  readonly across: LossAtRisk | undefined;
 }
 
 /** The comparison as JSON: lengths in ticks and in the plan's unit, areas in square ticks, money in hundredths. */
@@ -19,7 +22,7 @@ export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[], whole?: 
     version: 1,
     plan: plan.name,
     currency: plan.currency,
-    cloths: cloths.map(({ compared, width, shrinkage }) => ({
+    cloths: cloths.map(({ compared, width, along, across }) => ({
       cloth: compared.cloth.name,
       set: Object.fromEntries(compared.set),
       leastForOne: {
@@ -37,13 +40,29 @@ export function writeBuysJson(plan: Plan, cloths: readonly ClothBuys[], whole?: 
         })),
         noneBelow: lengthJson(width.noneBelow, plan),
       },
-      shrinkageAlong: shrinkage.map((step) => ({
-        upToMillionths: step.upTo,
-        bought: lengthJson(step.bought, plan),
-      })),
+      shrinkageAlong: along && lossJson(along, plan),
+      shrinkageAcross: across && lossJson(across, plan),
     })),
     ...(whole && { together: wholeJson(whole, plan) }),
   });
+}
+
+function lossJson({ reckoned, steps, noneAbove }: LossAtRisk, plan: Plan) {
+  return {
+    reckonedMillionths: millionths(reckoned),
+    steps: steps.map(({ upTo, bought, proven, ends }) => ({
+      upToMillionths: millionths(upTo),
+      bought: lengthJson(bought, plan),
+      proven,
+      ends,
+    })),
+    noneAboveMillionths: noneAbove ? millionths(noneAbove) : null,
+  };
+}
+
+/** Rounded down, so that it still holds. */
+function millionths({ numerator, denominator }: Fraction): number {
+  return Math.floor((numerator * 1_000_000) / denominator);
 }
 
 function wholeJson({ set, buys, inHandOnly, bestValue }: WholeCompared, plan: Plan) {

@@ -2,9 +2,10 @@ import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { WidthAtRisk, WidthStep } from '../planning/at-risk.ts';
 import type { Buy, BuysCompared } from '../planning/compare-buys.ts';
+import { MOST_RUNGS } from '../planning/rungs.ts';
 import type { OneSet } from '../planning/sets-ladder.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { floorTo, TICKS_PER_CM, TICKS_PER_INCH, ticks } from '../units/ticks.ts';
+import { ceilTo, floorTo, TICKS_PER_CM, TICKS_PER_INCH, ticks } from '../units/ticks.ts';
 import { perCentTold } from './per-cent.ts';
 
 /** One buy as a row of words, in the order of `buyColumns`. */
@@ -34,7 +35,7 @@ export function buyRow(buy: Buy, plan: Plan, letters: ReadonlyMap<string, string
 }
 
 /** What the table does not say by itself, a sentence each. */
-export function buyNotes({ buys }: BuysCompared): readonly string[] {
+export function buyNotes({ buys, between }: BuysCompared): readonly string[] {
   const open = buys.find((buy) => buy.sets !== buy.setsAtMost);
   return [
     ...(buys.some((buy) => buy.over.length > 0)
@@ -45,7 +46,14 @@ export function buyNotes({ buys }: BuysCompared): readonly string[] {
           `Sets, ${open.sets} to ${open.setsAtMost}: so many were found, and more than the last are proven impossible; --effort searches longer.`,
         ]
       : []),
+    ...(between > 0 ? [wordBetween(between, buys.length + between)] : []),
   ];
+}
+
+function wordBetween(between: number, all: number): string {
+  const [some, are] = between === 1 ? ['One', 'is'] : [String(between), 'are'];
+  const every = all <= MOST_RUNGS ? `; --rungs ${all} lists every one` : '';
+  return `${some} of the shop's steps between these ${are} not listed${every}.`;
 }
 
 /** `1 1/2 yd`, or `none` where the lengths in hand are all. */
@@ -110,7 +118,7 @@ export const NO_WIDTH_OF_PANELS =
 /** Down to which width the plan holds, as a person would say it: the first few steps, and how many more there are. */
 export function wordWidthAtRisk({ steps, noneBelow }: WidthAtRisk, plan: Plan): string {
   const [first, ...more] = steps;
-  const length = (ticks: typeof noneBelow) => formatLength(ticks, plan);
+  const length = (ticks: typeof noneBelow) => wordLeastWidth(ticks, plan);
   const told = more.slice(0, more.length === STEPS_TOLD + 1 ? STEPS_TOLD + 1 : STEPS_TOLD);
   const said = told.map((step, index) => {
     const below = index === 0 ? 'below that' : `below ${length(steps[index]!.from)}`;
@@ -122,6 +130,11 @@ export function wordWidthAtRisk({ steps, noneBelow }: WidthAtRisk, plan: Plan): 
   const open = openWords(steps, length);
   const none = more.length === 0 ? 'below that' : `below ${length(noneBelow)}`;
   return `${[`holds down to ${length(first!.from)} overall`, ...said, ...hidden, `${none} there is no plan`].join('; ')}.${open}`;
+}
+
+/** Of cloth yet to be washed, a width that just holds may lie between two marks: then the upper one. */
+function wordLeastWidth(width: WidthStep['from'], plan: Plan): string {
+  return formatLength(ceilTo(width, plan.rulerMark), plan);
 }
 
 /** What of it is proven: all, or down to where, and that the rest was only found. */
@@ -146,11 +159,11 @@ export function widthRows(
     ...steps.map((step, index): readonly [string, string] => {
       const more = index === 0 ? '' : `, ${moreWords(first!, step, plan)}`;
       return [
-        `down to ${formatLength(step.from, plan)}`,
+        `down to ${wordLeastWidth(step.from, plan)}`,
         `${buyWord(step.bought, plan)}${more}${provenWords(step)}`,
       ];
     }),
-    [`below ${formatLength(noneBelow, plan)}`, 'no plan'],
+    [`below ${wordLeastWidth(noneBelow, plan)}`, 'no plan'],
   ];
 }
 
@@ -159,6 +172,11 @@ function provenWords({ proven, ends }: WidthStep): string {
   return ends ? '' : ' (proven; it may hold lower)';
 }
 
-function moreWords(first: WidthStep, step: WidthStep, plan: Plan): string {
+/** `1/8 yd more`. */
+export function moreWords(
+  first: Pick<WidthStep, 'bought'>,
+  step: Pick<WidthStep, 'bought'>,
+  plan: Plan,
+): string {
   return `${formatBuy(ticks(step.bought - first.bought), plan)} more`;
 }

@@ -30,6 +30,12 @@ cloths: { moss: { width: 140, selvedge: 1, buy: yes } }
 pieces: [{ name: panel, count: 2, size: 40 x 40, cloth: moss }]
 `;
 
+const SHORT = `plan: Porch
+unit: in
+cloths: { rib: { width: 44, selvedge: 0, buy: { step: 1/8 yd, longest: 2 yd } } }
+pieces: [{ name: panel, count: 2, size: 9 x 9, cloth: rib }]
+`;
+
 const TOO_LARGE = SOLD_ONLY.replace('40 x 40', '150 x 150');
 
 let cwd: string;
@@ -39,6 +45,7 @@ beforeAll(() => {
   writeFileSync(join(cwd, 'pantry.yaml'), PLAN);
   writeFileSync(join(cwd, 'hall.yaml'), OPEN);
   writeFileSync(join(cwd, 'porch.yaml'), SOLD_ONLY);
+  writeFileSync(join(cwd, 'short.yaml'), SHORT);
   writeFileSync(join(cwd, 'large.yaml'), TOO_LARGE);
   writeFileSync(join(cwd, 'broken.yaml'), 'plan: [');
   writeFileSync(join(cwd, 'notes.pdf'), 'my own notes');
@@ -54,6 +61,7 @@ const CASES: readonly (readonly [words: string, exitCode: number, message: strin
   ['buys pantry.yaml --cloth|dune tickin', 2, 'the plan cuts nothing from "dune tickin"'],
   ['buys pantry.yaml --cloth|old holland', 3, 'no buys to compare'],
   ['buys pantry.yaml --lengths|1 yd, two', 2, '"two" is no length'],
+  ['buys short.yaml --lengths|1 yd, 3 yd', 2, '"3 yd" is more than the longest that "rib" is sold in, 2 yd'],
   ['buys pantry.yaml --lengths|0', 2, '"0" buys nothing'],
   ['buys pantry.yaml --lengths|1 yd,,2 yd', 2, '"" is no length'],
   ['buys pantry.yaml --rungs|0', 2, 'a whole number from 1 to 200'],

@@ -63,6 +63,49 @@ describe('laywright buys', () => {
     expect((await run(['buys', 'pantry.yaml'])).stdout).not.toContain('printed panels');
   });
 
+  it('says what stands for a length that no shop’s step is, and how many steps are not listed', async () => {
+    const words = ['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--lengths'];
+    const named = (await run([...words, '1 m, 1 1/2 yd'])).stdout;
+    // 1 m is 39.37 in; 1 1/8 yd are 40 1/2 in.
+    expect(named).toContain('In the shop\'s steps "1 m" is asked for as 1 1/8 yd.');
+    expect((await run([...words, '1 yd, 1 1/2 yd'])).stdout).not.toContain("In the shop's steps");
+    const few = (await run(['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--rungs', '4'])).stdout;
+    // 3/4 yd to 1 3/8 yd, which the plan buys: six steps.
+    expect(few).toContain("2 of the shop's steps between these are not listed; --rungs 6 lists every one.");
+    const all = (await run(['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--rungs', '6'])).stdout;
+    expect(all).not.toContain('not listed');
+  });
+
+  it('tells up to which shrinkage the plan holds, each way, where cloth is washed before it is cut', async () => {
+    const plan = (washed: string, more = '') => `plan: Larder
+unit: in
+cloths:
+  dot: { width: 43, selvedge: 1/2, squaring: 1/2, ${more}washing: { along: 5 %, across: 2 %, washed: ${washed} }, buy: yes }
+pieces: [{ name: square, count: 14, size: 13 x 13, cloth: dot${more === '' ? '' : ', match: alike'} }]
+`;
+    const told = async (text: string) => {
+      writeFileSync(join(cwd, 'washed.yaml'), text);
+      return (await run(['buys', 'washed.yaml', '--rungs', '1'])).stdout.replace(/\s+/g, ' ');
+    };
+    // Five rows take 66 in of 72 in bought, or 76 1/2, or 81; three columns 40 in of 43 in, two 27 in.
+    const words = await told(plan('before-cutting'));
+    expect(words).toContain(
+      'Shrinkage along the length: the plan, which reckons 5 %, holds up to 8.33 %; above that buy 1/8 yd more; above 13.72 % buy 1/4 yd more.',
+    );
+    expect(words).toContain(
+      'Shrinkage across the width: the plan, which reckons 2 %, holds up to 6.97 %; above that buy 3/4 yd more; above 37.2 % buy 3 3/8 yd more.',
+    );
+    // 40 in of 0.98 of the width.
+    expect(words).toContain('Width: the plan holds down to 40 7/8 in overall');
+    const { cloths } = JSON.parse((await run(['buys', 'washed.yaml', '--rungs', '1', '--json'])).stdout);
+    expect(cloths[0].shrinkageAlong.steps[0]).toMatchObject({ upToMillionths: 83300, proven: true });
+    expect(cloths[0].shrinkageAcross.noneAboveMillionths).toBeNull();
+    expect(await told(plan('after-sewing'))).not.toContain('Shrinkage');
+    expect(await told(plan('before-cutting', 'repeat: { along: 9 }, '))).toContain(
+      'Shrinkage: what a larger loss would need is not worked out for a print that is matched',
+    );
+  });
+
   it('says what the least is where no buy yields a set, in the table, the chart and as JSON', async () => {
     const words = ['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--lengths', '3/8 yd, 5/8 yd'];
     const { stdout } = await run([...words, '--out', 'short']);

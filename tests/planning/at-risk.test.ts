@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beforeWashing } from '../../src/cloth/washing.ts';
 import { expandMakes } from '../../src/makes/expand.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { Plan } from '../../src/model/plan.ts';
-import { shrinkageAtRisk, widthAtRisk } from '../../src/planning/at-risk.ts';
+import { widthAtRisk } from '../../src/planning/at-risk.ts';
 import { bruteShortest } from '../support/brute-force.ts';
 import { clothOf, inches, loose, planned, planOf } from './build.ts';
 
+const WASHED = { washed: 'before-cutting' } as const;
 const PACK = { effort: 30_000, seed: 2 };
 
 function planWith(cloth: Partial<Cloth>): Plan {
@@ -38,6 +38,21 @@ describe('width at risk', () => {
         width: inches(50),
         crease: { kind: 'keep-off', each: inches(0.5) },
         selvedge: { left: inches(0.375), right: inches(1) },
+      },
+      {
+        width: inches(60),
+        selvedge: { left: inches(0.5), right: inches(0.5) },
+        washing: {
+          along: { numerator: 1, denominator: 20 },
+          across: { numerator: 3, denominator: 100 },
+          ...WASHED,
+        },
+      },
+      {
+        width: inches(56),
+        lay: 'folded',
+        foldAt: inches(20),
+        selvedge: { left: inches(0.5), right: inches(0.5) },
       },
     ] as const) {
       const { steps } = atRisk(cloth);
@@ -121,17 +136,3 @@ interface Small {
   readonly count: number;
   readonly turns: boolean;
 }
-
-describe('shrinkage at risk', () => {
-  it('is the largest shrinkage at which each buy still yields what is packed', () => {
-    const cloth = clothOf({ squaring: inches(0.5) });
-    const steps = shrinkageAtRisk(cloth, inches(100), 4);
-    expect(steps.map((step) => step.bought)).toEqual([103.5, 108, 112.5, 117].map(inches));
-    for (const { upTo, bought } of steps) {
-      const need = (parts: number) =>
-        beforeWashing(inches(101), { numerator: parts, denominator: 1_000_000 });
-      expect(need(upTo)).toBeLessThanOrEqual(bought);
-      expect(need(upTo + 1)).toBeGreaterThan(bought);
-    }
-  });
-});

@@ -83,6 +83,35 @@ describe('the ladder', () => {
     expect(buys.filter((buy) => buy.sets === 1).at(-1)!.bought).toBe(inches(45));
   });
 
+  it('lists the least buy for what a rung yields where it passes over steps, and says how many it passed over', () => {
+    // Three across on 40 in: a row of 13 in each, so 3, 6, 9, 12, 15, 18 from 13 1/2 in, 27, 40 1/2, 54, 67 1/2, 81.
+    const least = new Map(
+      [13.5, 27, 40.5, 54, 67.5, 81].map((bought, row) => [3 * (row + 1), inches(bought)]),
+    );
+    for (const rungs of [4, 6, 9]) {
+      const { buys, between } = compared({ width: inches(40) }, [loose('square', 13, 13, 17)], {
+        rungs,
+        reach: inches(81),
+      });
+      expect(buys).toHaveLength(rungs);
+      // From 3/8 yd to 2 1/4 yd there are sixteen eighths.
+      expect(between).toBe(16 - rungs);
+      expect(buys.at(-1)!.sets).toBe(18);
+      const first = new Map<number, number>();
+      for (const [index, { bought, sets }] of buys.entries()) {
+        expect(bought).toBeGreaterThan(buys[index - 1]?.bought ?? 0);
+        if (!first.has(sets)) first.set(sets, bought);
+      }
+      for (const [sets, bought] of first)
+        expect(bought, `${rungs} rungs, ${sets} sets`).toBe(least.get(sets));
+    }
+    const all = compared({ width: inches(40) }, [loose('square', 13, 13, 17)], {
+      rungs: 16,
+      reach: inches(81),
+    });
+    expect(all.between).toBe(0);
+  });
+
   it('counts squaring and the washing reserve before any piece', () => {
     const washing = {
       along: { numerator: 1, denominator: 10 },

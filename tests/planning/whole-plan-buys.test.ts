@@ -107,8 +107,9 @@ describe('buys beside lengths in hand', () => {
   });
 
   it('reaches what must be reached, in whole steps, and no further than is sold', () => {
+    // Every fourth step holds two more, so those between give way to the least that holds as many.
     const { buys } = compared({ rungs: 4, reach: inches(4.5 * 31) });
-    expect(buys.map(({ bought }) => bought / inches(4.5))).toEqual([0, 10, 21, 31]);
+    expect(buys.map(({ bought }) => bought / inches(4.5))).toEqual([0, 8, 20, 31]);
     const sold = { ...cloth, buy: { step: inches(4.5), longest: inches(4.5 * 20) } };
     const pieces = expandMakes(plan).pieces;
     const short = compareBuys(plan, sold, pieces, { pack: PACK, rungs: 4, reach: inches(4.5 * 31) })!;
@@ -131,6 +132,18 @@ describe('a matched print', () => {
     // 20 + 32 + 32 + 16 = 100 in for three.
     expect(setsOn(plain)).toBe(4);
     expect(setsOn(matched)).toBe(2);
+    // The least that yields one is 20 + 16 = 36 in, and there the ladder begins.
+    const plan = planOf([cloth], [matched]);
+    const { leastForOne, buys } = compareBuys(plan, cloth, expandMakes(plan).pieces, {
+      pack: PACK,
+      rungs: 3,
+    })!;
+    expect(leastForOne).toEqual({ bought: inches(36), cost: 1600 });
+    expect(buys.map(({ bought, sets }) => [bought, sets])).toEqual([
+      [inches(36), 1],
+      [inches(40.5), 1],
+      [inches(45), 1],
+    ]);
   });
 });
 

@@ -2,13 +2,14 @@ import { join } from 'node:path';
 import type { CutPlan } from '../../model/cut-plan.ts';
 import type { PieceWanted } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
-import { shrinkageAtRisk, widthAtRisk } from '../../planning/at-risk.ts';
+import { widthAtRisk } from '../../planning/at-risk.ts';
 import { type Buy, type CompareOptions, compareBuys } from '../../planning/compare-buys.ts';
 import { compareWholePlan, type WholeBuy, type WholeCompared } from '../../planning/compare-whole.ts';
+import { lossAtRisk } from '../../planning/loss-at-risk.ts';
 import { type NamedSet, piecesOfSet, smallestSetOf, wantedOf } from '../../planning/named-set.ts';
 import { isPanelled } from '../../planning/panels/panel-rooms.ts';
 import { makeCutPlan } from '../../planning/plan.ts';
-import { type OneSet, oneSetOf, SetsLadder } from '../../planning/sets-ladder.ts';
+import { type OneSet, oneSetOf } from '../../planning/sets-ladder.ts';
 import {
   buyColumns,
   buyNotes,
@@ -21,15 +22,17 @@ import {
 } from '../../rendering/buys.ts';
 import { drawBuysChart } from '../../rendering/buys-chart.ts';
 import { type ClothBuys, writeBuysJson } from '../../rendering/buys-json.ts';
+import { NO_LOSS_OF_PRINT, wordLosses } from '../../rendering/losses.ts';
 import { rowsInColumns, wrapWords } from '../../rendering/text-columns.ts';
 import { WHOLE_COLUMNS, wholeRow, wordBestWhole, wordNamedSet } from '../../rendering/whole-buys.ts';
 import { formatLength } from '../../units/format.ts';
-import { readLengths, readSet, readWorthOption } from '../buying-options.ts';
+import { readSet, readWorthOption } from '../buying-options.ts';
 import { clothNamed } from '../cloth-named.ts';
 import { EFFORT_UNLESS_SET } from '../command-records.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import { exitCodeOf } from '../exit-of-issues.ts';
 import { markerFileNames } from '../file-names.ts';
+import { type NamedLength, readLengths, wordRounded } from '../named-lengths.ts';
 import type { OptionValues } from '../option-records.ts';
 import { isOurs, readFonts } from '../outputs.ts';
 import { placeIssues } from '../place-issues.ts';
@@ -51,7 +54,8 @@ export async function runBuys(
   const { plan: asWritten, read } = await readPlanFile(operands[0]!, options, terminal);
   const { wishes, ...plan } = asWritten;
   const steps = showSteps(terminal);
-  const compare = compareOptions(asWritten, options, steps);
+  const lengths = lengthsOf(asWritten, options);
+  const compare = compareOptions(asWritten, options, steps, lengths);
   const set = typeof options.set === 'string' ? readSet(options.set, asWritten) : undefined;
   const folder = typeof options.out === 'string' ? options.out : undefined;
   if (folder !== undefined) checkTargets(folder, chartNames(plan).flat(), isOurs);
@@ -67,6 +71,7 @@ export async function runBuys(
     terminal: asJson ? undefined : terminal,
     steps,
     everyWidth: options['every-width'] === true,
+    lengths: lengths ?? [],
   };
   const found: ClothBuys[] = [];
   for (const name of clothNamed(
@@ -97,13 +102,27 @@ function nothingBought({ cloths }: Pick<Plan, 'cloths'>, wanted: OptionValues[st
   return new CommandProblem(EXIT.noPlan, message);
 }
 
-function compareOptions(plan: Plan, options: OptionValues, { stop }: StepsLine): CompareOptions {
-  const { lengths, worth } = options;
+function lengthsOf(plan: Plan, { lengths, cloth }: OptionValues): readonly NamedLength[] | undefined {
+  if (typeof lengths !== 'string') return undefined;
+  return readLengths(
+    lengths,
+    plan,
+    plan.cloths.filter(({ name }) => cloth === undefined || name === cloth),
+  );
+}
+
+function compareOptions(
+  plan: Plan,
+  options: OptionValues,
+  { stop }: StepsLine,
+  lengths: readonly NamedLength[] | undefined,
+): CompareOptions {
+  const { worth } = options;
   return {
     pack: { effort: Number(options.effort), seed: Number(options.seed), stop },
     layOut: { effort: Math.max(Number(options.effort), EFFORT_UNLESS_SET), seed: Number(options.seed), stop },
     rungs: Number(options.rungs),
-    ...(typeof lengths === 'string' && { lengths: readLengths(lengths, plan) }),
+    ...(lengths && { lengths: lengths.map(({ length }) => length) }),
     ...(typeof worth === 'string' && { leftoverWorth: readWorthOption(worth, plan) }),
   };
 }
@@ -113,6 +132,7 @@ interface Shown {
   readonly terminal: Terminal | undefined;
   readonly steps: StepsLine;
   readonly everyWidth: boolean;
+  readonly lengths: readonly NamedLength[];
 }
 
 function buysOf(
@@ -120,7 +140,7 @@ function buysOf(
   name: string,
   named: NamedSet | undefined,
   options: CompareOptions,
-  { terminal, steps, everyWidth }: Shown,
+  { terminal, steps, everyWidth, lengths }: Shown,
 ): ClothBuys | undefined {
   const { plan } = cutPlan;
   const cloth = plan.cloths.find((own) => own.name === name)!;
@@ -138,6 +158,8 @@ function buysOf(
       show(terminal, `Each buy is so many whole repeats of ${formatLength(every, plan)}.`);
     if (cloth.inHand.length > 0)
       show(terminal, 'What is in hand is used first; a set costs what a set more than those in hand does.');
+    const rounded = wordRounded(lengths, cloth, plan);
+    if (rounded) show(terminal, wrapWords(rounded, columnsOf(terminal)).join('\n'));
     show(terminal, tableRow(buyColumns(plan), columnsOf(terminal), first));
   }
   // Each row is shown as soon as it is known.
@@ -150,7 +172,9 @@ function buysOf(
   const compared = compareBuys(plan, cloth, pieces, { ...options, set, ...(reach && { reach }), onBuy });
   if (!compared) return undefined;
   const width = widthAtRisk(plan, cloth, pieces, options.pack);
-  const shrinkage = shrinkageAtRisk(cloth, packedLength(plan, cloth, pieces, options), 4);
+  const [along, across] = (['along', 'across'] as const).map((way) =>
+    lossAtRisk(plan, cloth, pieces, way, options.pack),
+  );
   steps.clear();
   if (terminal) {
     const columns = columnsOf(terminal);
@@ -162,9 +186,13 @@ function buysOf(
     } else if (width)
       show(terminal, wrapWords(`Width: the plan ${wordWidthAtRisk(width, plan)}`, columns).join('\n'));
     else if (isPanelled(cloth, pieces)) show(terminal, wrapWords(NO_WIDTH_OF_PANELS, columns).join('\n'));
+    for (const words of wordLosses({ along, across }, plan))
+      show(terminal, wrapWords(words, columns).join('\n'));
+    if (cloth.washing?.washed === 'before-cutting' && pieces.some(({ match }) => match))
+      show(terminal, wrapWords(NO_LOSS_OF_PRINT, columns).join('\n'));
     show(terminal, '');
   }
-  return { compared, width, shrinkage };
+  return { compared, width, along, across };
 }
 
 /** Copies of the pieces of one cloth in a set. Throws a CommandProblem where they cannot be shared out. */
@@ -211,18 +239,6 @@ function wholeOf(
   if (terminal && whole)
     show(terminal, wrapWords(wordBestWhole(whole, plan), columnsOf(terminal)).join('\n'));
   return whole;
-}
-
-/** Length that the whole of what is wanted from the cloth takes between its squared ends. */
-function packedLength(
-  plan: Plan,
-  cloth: Plan['cloths'][number],
-  pieces: readonly PieceWanted[],
-  options: CompareOptions,
-): number {
-  const set = new Map(pieces.map((piece) => [piece.id, piece.copies] as const));
-  const ladder = SetsLadder.of({ plan, cloth, pieces, set, options: options.pack });
-  return ladder?.packed(1)?.length ?? 0;
 }
 
 /** Columns of fixed width, so that a row need not wait for those after it; the last is wrapped. */
