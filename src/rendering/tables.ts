@@ -10,7 +10,7 @@ import { lengthInHand } from '../planning/length-in-hand.ts';
 import { cutTogetherWith } from '../planning/stack-steps.ts';
 import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { ceilTo, floorTo, type Ticks } from '../units/ticks.ts';
+import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { edgesBesides, sizesTogether } from './left-words.ts';
@@ -218,11 +218,9 @@ function leftovers(remnants: readonly KeptSize[], plan: Plan): string {
 
 function proofOf(clothPlan: ClothPlan, plan: Plan): string {
   if (clothPlan.answer === 'best') return 'no, proven';
-  const bound = clothPlan.bound;
   // Down to a mark of the ruler: what no plan can need less than, any plan needs.
-  return bound === undefined
-    ? 'perhaps'
-    : `perhaps; proven is only that it takes at least ${length(floorTo(bound, plan.rulerMark), plan)}`;
+  const bound = floorTo(clothPlan.bound ?? ticks(0), plan.rulerMark);
+  return bound === 0 ? 'perhaps' : `perhaps; proven is only that it takes at least ${length(bound, plan)}`;
 }
 
 /** One row a kind of piece; under one another where the terminal is too narrow for a table. */

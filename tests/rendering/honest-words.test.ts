@@ -32,5 +32,8 @@ describe('words that promise no more than is known', () => {
     expect(summaryText(unproven, { columns: 200 })).toContain(
       'Could it be less   perhaps; proven is only that it takes at least 11 in',
     );
+    // That it takes at least nothing goes without saying.
+    const nothing = { ...cutPlan, cloths: [{ ...own!, answer: 'found' as const, bound: inches(1 / 16) }] };
+    expect(summaryText(nothing, { columns: 200 })).toMatch(/Could it be less {3}perhaps$/m);
   });
 });

@@ -2,7 +2,7 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import { wordIssue } from '../../model/messages.ts';
 import { clothFigures } from '../../planning/figures.ts';
 import { formatMoney } from '../../units/format.ts';
-import { ceilTo, floorTo } from '../../units/ticks.ts';
+import { ceilTo, floorTo, ticks } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import { withGlyphs } from '../glyphs.ts';
 import { edgesBesides, sizesTogether } from '../left-words.ts';
@@ -131,9 +131,10 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
 
 function proofWords(clothPlan: ClothPlan, { plan }: CutPlan): string {
   if (clothPlan.answer === 'best') return 'no, proven';
-  return clothPlan.bound === undefined
+  const bound = floorTo(clothPlan.bound ?? ticks(0), plan.rulerMark);
+  return bound === 0
     ? 'perhaps'
-    : `perhaps; proven is only that it takes at least ${lengthWords(floorTo(clothPlan.bound, plan.rulerMark), plan)}`;
+    : `perhaps; proven is only that it takes at least ${lengthWords(bound, plan)}`;
 }
 
 /** Three figures abreast; the last ones, which may be long, take a whole line each. */
