@@ -59,6 +59,10 @@ export interface IssueDetails {
     readonly cloths: readonly string[];
   };
   'unused-cloth': { readonly cloth: string };
+  /** A set that no order belongs to. */
+  'unused-set': { readonly set: string };
+  /** A ruler, or a side of a mat, shorter than any is. */
+  'unlikely-tool': { readonly found: Ticks; readonly least: Ticks; readonly isMat: boolean };
   /** Wider than cloth is woven, as a width in centimetres is that is read as inches. */
   'unlikely-width': { readonly cloth: string; readonly width: Ticks; readonly widest: Ticks };
   'unknown-cloth': { readonly found: string; readonly known: readonly string[]; readonly likely?: string };

@@ -83,6 +83,10 @@ const WORDING: Wording = {
     `"${cloth}" is ${write(width)} wide, wider than cloth is usually woven (${write(widest)}); if that is in centimetres, write unit: cm, or the width with its unit.`,
   'unused-cloth': ({ cloth }) =>
     `nothing is cut from "${cloth}"; name it under make or pieces, or leave it out.`,
+  'unused-set': ({ set }) =>
+    `no order belongs to the set "${short(set)}", so its rules bind nothing; write set: ${short(set)} at the orders that do, or leave it out.`,
+  'unlikely-tool': ({ found, least, isMat }, write) =>
+    `a ${isMat ? 'mat' : 'ruler'} of ${write(found)} guides hardly any cut; write what lies on the table, ${write(least)} at least${isMat ? '' : ' (its smallest mark stands under ruler)'}.`,
   'unknown-cloth': ({ found, known, likely }) =>
     `there is no cloth called "${short(found)}" in this plan; ${likely === undefined ? cloths(known) : `likely "${likely}"`}.`,
   'unknown-group': ({ found, known, likely }) =>

@@ -9,6 +9,7 @@ import { withMeasured } from './measured-cloth.ts';
 import type { MakeOrder, Plan, PlanUnit } from './plan.ts';
 import { toCloth } from './reading/cloth-checks.ts';
 import { resolved, toRules, type WrittenRules } from './reading/cloth-choice-fields.ts';
+import { doubtsOf } from './reading/doubts.ts';
 import type { ReadingContext } from './reading/fields.ts';
 import { inFileOrder } from './reading/file-order.ts';
 import { toGoods } from './reading/goods-fields.ts';
@@ -60,7 +61,7 @@ export function readPlan(text: string, options: ReadPlanOptions): Outcome<Plan> 
   const placed = [...drawn, ...measured, ...folded, ...panelsAskedFaults(plan), ...largerFaults(plan)].map(
     (issue): Issue => ({ ...issue, place: tree.placeOf(issue.path, 'value') }),
   );
-  const told = inFileOrder([...unusedCloths(open, tree), ...unlikelyWidths(open, tree), ...placed]);
+  const told = inFileOrder([...doubtsOf(open, read.data, tree), ...placed]);
   const failed = told.some((issue) => issue.severity === 'error');
   return failed ? { ok: false, issues: told } : { ok: true, value: plan, issues: told };
 }
@@ -213,47 +214,6 @@ function setsOf(written: WrittenPlan, orders: readonly MakeOrder[]): readonly Cl
     const bound = Object.values(rules).some((rule) => rule.length > 0);
     return bound ? [{ name: key.replace(/^(?:order|set) /, ''), orders: names, rules }] : [];
   });
-}
-
-function unusedCloths(plan: Plan, tree: WrittenTree): readonly Issue[] {
-  const used = new Set([
-    ...plan.makes.flatMap(({ cloths, choices = {}, panels = {} }) => [
-      ...Object.values(cloths),
-      ...Object.values(choices).flat(),
-      ...Object.values(panels).flatMap(({ mount }) => (mount ? [mount.cloth] : [])),
-    ]),
-    ...plan.pieces.flatMap(({ cloth, choices = [], panel }) => [
-      ...[cloth, ...choices],
-      ...(panel?.mount ? [panel.mount.cloth] : []),
-    ]),
-  ]);
-  return plan.cloths
-    .filter((cloth) => !used.has(cloth.name))
-    .map(({ name }): Issue => {
-      const path = ['cloths', name];
-      const place = tree.placeOf(path, 'key');
-      return { code: 'unused-cloth', severity: 'warning', path, place, details: { cloth: name } };
-    });
-}
-
-/** The widest cloth that is usually sold, by common practice (no published source): curtain sheers and quilt backings. */
-const WIDEST = ticks(120 * TICKS_PER_INCH);
-
-/** In a plan in inches, a bolt wider than any is woven: very likely its width in centimetres. */
-function unlikelyWidths({ unit, cloths }: Plan, tree: WrittenTree): readonly Issue[] {
-  return cloths
-    .filter(({ width, buy }) => unit === 'in' && buy && width > WIDEST)
-    .map(({ name, width }): Issue => {
-      const path = ['cloths', name, 'width'];
-      const details = { cloth: name, width, widest: WIDEST };
-      return {
-        code: 'unlikely-width',
-        severity: 'warning',
-        path,
-        place: tree.placeOf(path, 'value'),
-        details,
-      };
-    });
 }
 
 /** Left out where nothing is said of stacks: then they are taken where free, at the left edges. */

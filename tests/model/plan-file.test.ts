@@ -318,6 +318,29 @@ make:
     ]);
   });
 
+  test('a set that no order names, and a ruler or a mat that no cut could be guided by, are told', () => {
+    const text = (set: string, tools: string) => `plan: Attic
+unit: in
+tools: ${tools}
+cloths: { oat linen: { width: 44, selvedge: 0, buy: yes } }
+sets:
+  ghost: { alike: [front, backs] }
+make:
+  - { name: covers, kind: envelope-cover, count: 2, size: 16 x 16, cloth: oat linen${set} }
+`;
+    const told = (set: string, tools: string) => {
+      const outcome = read(text(set, tools));
+      expect(outcome.ok).toBe(true);
+      return outcome.issues.map((issue) => wordIssue(issue, 'in'));
+    };
+    expect(told('', '{ ruler length: 1/16, mat: 12 x 1/4 }')).toEqual([
+      'attic.yaml:3:24 warning: tools.ruler length: a ruler of 1/16 in guides hardly any cut; write what lies on the table, 4 in at least (its smallest mark stands under ruler).',
+      'attic.yaml:3:35 warning: tools.mat: a mat of 1/4 in guides hardly any cut; write what lies on the table, 4 in at least.',
+      'attic.yaml:6:3 warning: sets.ghost: no order belongs to the set "ghost", so its rules bind nothing; write set: ghost at the orders that do, or leave it out.',
+    ]);
+    expect(told(', set: ghost', '{ ruler length: 4, mat: 4 x 12 }')).toEqual([]);
+  });
+
   test('names that JavaScript keeps for itself are names like any other', () => {
     for (const name of ['constructor', 'toString', 'hasOwnProperty']) {
       expect(planOf(SHORT.replaceAll('oat linen', name)).cloths[0].name).toBe(name);

@@ -148,6 +148,30 @@ describe('against arithmetic by hand', () => {
     ]);
   });
 
+  it('names the set alone whose rules leave no choice, not others that have rules, and where it stands', () => {
+    const plan = (one: string, other: string) => `plan: Two sets
+unit: in
+cloths:
+  gull: { width: 43, selvedge: 0, buy: yes }
+  kelp: { width: 43, selvedge: 0, buy: yes }
+sets: { attic: { no cloth twice: [front, backs] }, hall: { ${other} } }
+make:
+  - { name: attic covers, kind: envelope-cover, count: ${one}, size: 16 x 16, cloth: [gull, kelp], set: attic }
+  - { name: hall covers, kind: envelope-cover, count: 2, size: 16 x 16, cloth: { front: [gull, kelp], backs: kelp }, set: hall }
+`;
+    const told = (one: string, other: string) => {
+      const outcome = makeCutPlan(planOfText(plan(one, other)), { effort: 20_000, seed: 3 });
+      return outcome.issues.flatMap(({ code, details, path }) =>
+        code === 'no-choice' ? [[details, path]] : [],
+      );
+    };
+    // Three things of two parts cannot take a cloth each from two.
+    expect(told('3', 'one cloth: [front]')).toEqual([[{ sets: ['attic'] }, ['sets', 'attic']]]);
+    expect(told('3', 'no cloth twice: [front, backs]')).toEqual([
+      [{ sets: ['attic', 'hall'] }, ['sets', 'attic']],
+    ]);
+  });
+
   it('says where no choice keeps the rules, and where no cloth holds a piece', () => {
     const fail = (order: string) => {
       const outcome = makeCutPlan(planOfText(text(order)), { effort: 40_000, seed: 3 });

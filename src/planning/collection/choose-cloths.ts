@@ -10,6 +10,7 @@ import { sortIntoKinds } from '../kinds.ts';
 import { leastForPanels } from '../panels/least-for-panels.ts';
 import { panelledCloth } from '../panels/panelled-cloth.ts';
 import { joinings } from '../piecing.ts';
+import { blamed } from './blame.ts';
 import { ClothCost, type Measure } from './cloth-cost.ts';
 import { fitsSome, waysOf } from './cloth-lines.ts';
 import { type Dealt, lotsOf } from './deal.ts';
@@ -46,6 +47,19 @@ const PER_ASKING = 1000;
  * Lengths in hand cost nothing here; prints are taken as if nothing were matched, and panels as if pieces could lie anywhere. The sums are of the packings found while choosing; laying out may still do better.
  */
 export function chooseCloths(plan: Plan, openings: Openings, options: ChooseOptions): Outcome<ClothsChosen> {
+  const outcome = choose(plan, openings, options);
+  if (outcome.ok) return outcome;
+  const { onNode: _, ...quietly } = options;
+  const hasChoice = (other: Plan) => choose(other, openings, quietly).ok;
+  return {
+    ok: false,
+    issues: outcome.issues.map((issue) =>
+      issue.code === 'no-choice' ? blamed(plan, issue, hasChoice) : issue,
+    ),
+  };
+}
+
+function choose(plan: Plan, openings: Openings, options: ChooseOptions): Outcome<ClothsChosen> {
   const parts = partsWanted(plan, openings);
   const shares = sharesOf(plan, parts, holdsOf(plan));
   const impossible = shares.shares.flatMap((share) =>
