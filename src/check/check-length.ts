@@ -30,6 +30,7 @@ export interface LengthAsked {
   readonly cut: number;
   /** What pieces of earlier lengths are placed by, where they only have to be like each other. */
   readonly fellows: PrintOnLength['fellows'];
+  readonly turns: PrintOnLength['turns'];
 }
 
 /** What the checker found on one length. */
@@ -60,7 +61,8 @@ export function checkLength(length: LengthPlan, asked: LengthAsked, report: Repo
   if (found.counts.size === 0) report('length-uncut', {});
   const origin = originOf(length, table, measuredMotif(cloth, source, panelled));
   const column = 'bought' in source ? undefined : source.motifFromEdge;
-  checkMatches(matchedOf(parts, asked), cloth, { origin, column, fellows: asked.fellows }, report);
+  const { fellows, turns } = asked;
+  checkMatches(matchedOf(parts, asked), cloth, { origin, column, fellows, turns }, report);
   const flaws = flawsOnTable(cloth, source);
   const mayGo = table.near - table.squaring;
   checkFlaws(parts, flaws, report, mayGo);

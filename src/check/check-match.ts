@@ -28,6 +28,8 @@ export interface PrintOnLength {
   readonly column: number | undefined;
   /** Where the first piece of each kind that is only to be like its fellows lies from the origin of its length; filled in over all lengths of a cloth. */
   readonly fellows: Map<string, PrintOrigin>;
+  /** How the first piece of each of those kinds lies; filled in likewise. */
+  readonly turns: Map<string, QuarterTurns>;
 }
 
 /** Where the first motif of a length lies from its near end on the table, as it was measured or as the panels have it. */
@@ -51,10 +53,11 @@ export function measuredMotif(
 export function checkMatches(
   pieces: readonly MatchedPiece[],
   cloth: Cloth,
-  { origin, column, fellows }: PrintOnLength,
+  { origin, column, fellows, turns }: PrintOnLength,
   report: Report,
 ): void {
   if (pieces.length === 0) return;
+  for (const piece of pieces) checkTurn(piece, cloth, turns, report);
   // The print of a length that was washed before it was measured has shrunk like that of all the others.
   const print = printOf(cloth);
   if (!print) {
@@ -81,6 +84,25 @@ export function checkMatches(
     fellows.set(group, fellow);
     const level = isLevel(y - origin.y - fellow.y, print);
     if (!level || fellow.isMotif !== origin.isMotif) report('begins-apart', {}, { piece: wanted.id, box });
+  }
+}
+
+/**
+ * What is fixed in a piece turns with it: a print with an up stands upright in it, and what is to be like its fellows lies as
+ * they do. On other prints a motif alone may stand on its head; where it then lies is looked for by its own place.
+ */
+function checkTurn(
+  { wanted, quarterTurns, box }: MatchedPiece,
+  { direction, printRuns }: Cloth,
+  turns: PrintOnLength['turns'],
+  report: Report,
+): void {
+  const hasUp = direction === 'one-way' || direction === 'nap';
+  const first = motifOf(wanted, quarterTurns) ? quarterTurns : (turns.get(wanted.id) ?? quarterTurns);
+  turns.set(wanted.id, first);
+  const asked = !hasUp ? first : printRuns === 'across' ? 1 : 0;
+  if (quarterTurns !== asked) {
+    report('match-turned', { found: quarterTurns, wanted: asked }, { piece: wanted.id, box });
   }
 }
 

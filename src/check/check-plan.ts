@@ -80,7 +80,11 @@ function checkClothPlan(
   const begins = holdsPanels(cloth, pieceList) && cloth.panels?.firstMotif !== undefined;
   const toBuy = clothPlan.lengths.filter(({ source }) => source === 'bought').length;
   const forPrint = begins ? 0 : startReserve(cloth, pieceList, Math.max(1, toBuy));
-  const print = { reserve: holdsPanels(cloth, pieceList) ? 0 : forPrint, fellows: new Map() };
+  const print = {
+    reserve: holdsPanels(cloth, pieceList) ? 0 : forPrint,
+    fellows: new Map(),
+    turns: new Map(),
+  };
   const asked = { plan, cloth, wanted, ...print, cut: clothPlan.lengths.length };
   for (const length of clothPlan.lengths) {
     const onLength = within(report, { length: length.name });

@@ -104,6 +104,8 @@ const sentences: Sentences = {
   'remnant-over-flaw': ({ flaw }) => `a leftover to keep holds flaw ${flaw}.`,
   'match-missed': ({ at, from }, say) =>
     `lies at ${say(ticks(at[0]))} across and ${say(ticks(at[1]))} along, which is no place of the print that starts at ${say(ticks(from[0]))} and ${say(ticks(from[1]))}.`,
+  'match-turned': ({ found, wanted }) =>
+    `lies ${count(found, 'quarter turn')} round, and its print asks for ${wanted}.`,
   'begin-wrong': ({ found, wanted }, say) =>
     `gives up to ${say(found)} at its near end to begin its print; it has to be ${say(wanted)}.`,
   'begin-untold': () => 'is begun in its print, but where the first motif then lies is not told.',

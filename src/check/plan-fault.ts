@@ -80,6 +80,7 @@ export interface FaultFigures {
   'piece-over-flaw': { readonly flaw: number };
   'remnant-over-flaw': { readonly flaw: number };
   'match-missed': { readonly at: readonly [number, number]; readonly from: readonly [number, number] };
+  'match-turned': { readonly found: QuarterTurns; readonly wanted: QuarterTurns };
   'begin-wrong': { readonly found: Ticks; readonly wanted: Ticks };
   'begin-untold': Record<never, never>;
   'begins-apart': Record<never, never>;

@@ -1,7 +1,9 @@
 /** Sound plans of a matched print, spoiled by one tick of the print or of its edge. */
+import type { CutPlan } from '../../src/model/cut-plan.ts';
+import type { CutTree } from '../../src/model/cut-tree.ts';
 import { clothOf, inches, loose, planned, planOf } from '../planning/build.ts';
 import { changed, moved } from '../support/changed.ts';
-import { type Spoiled, spoiled } from './spoiled.ts';
+import { type Path, type Spoiled, spoiled } from './spoiled.ts';
 
 const repeat = { along: inches(15), across: inches(13), fromEdge: inches(7), drop: 'half' } as const;
 const matched = planned(
@@ -46,6 +48,20 @@ const apart = planned(
   planOf([twoLengths], [{ ...loose('panel', 20, 14, 6), match: { kind: 'alike' } }]),
   2000,
 );
+
+/** The way to the first piece of a name on one length. */
+function pieceOf({ cloths }: CutPlan, length: number, name: string): Path {
+  const search = (tree: CutTree, path: Path): Path | undefined => {
+    if (tree.kind === 'piece') return tree.piece === name ? path : undefined;
+    if (tree.kind !== 'cut') return undefined;
+    for (const [index, part] of tree.parts.entries()) {
+      const found = search(part, [...path, 'parts', index]);
+      if (found) return found;
+    }
+    return undefined;
+  };
+  return search(cloths[0]!.lengths[length]!.tree, ['cloths', 0, 'lengths', length, 'tree'])!;
+}
 
 export const spoiledFlaws: readonly Spoiled[] = [
   spoiled(
@@ -97,6 +113,16 @@ export const spoiledMatches: readonly Spoiled[] = [
     'where the motif then lies is not told',
     changed(matched, [...begins, 'motif'], () => undefined),
     'begin-untold',
+  ),
+  spoiled(
+    'a piece with a motif in it stands on its head',
+    changed(matched, [...pieceOf(matched, 0, 'front'), 'quarterTurns'], () => 2),
+    'match-turned',
+  ),
+  spoiled(
+    'one of two lengths gives a piece that lies the other way round from its fellows',
+    changed(apart, [...pieceOf(apart, 1, 'panel'), 'quarterTurns'], () => 2),
+    'match-turned',
   ),
   spoiled(
     'the cloth has no repeat after all',
