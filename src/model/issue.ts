@@ -186,6 +186,8 @@ export interface IssueDetails {
     readonly begins?: Ticks;
     /** The plan folds it off its middle, and folded otherwise it may hold more. */
     readonly foldAt?: Ticks;
+    /** More of it can be bought, and that does not hold them either. */
+    readonly sold?: true;
   };
   'longer-than-sold': { readonly cloth: string; readonly needs: Ticks; readonly longest: Ticks };
   /** A length that was to come from the cupboard and does not. */

@@ -153,10 +153,10 @@ const WORDING: Wording = {
     `"${short(cloth)}" wants the same sizes as "${short(other)}", and is not stacked with it: its panels lie where nothing of the other does, so each is cut by itself; to stack them, take no panel and write untaken: plain cloth.`,
   'thin-border': ({ piece, panel, shows }, write) =>
     `"${short(piece)}" shows only ${write(shows)} of border beside the panel "${short(panel)}"; make it larger, or do without the strips.`,
-  'not-enough-cloth': ({ cloth, shortOf, measured, begins, foldAt }, write) =>
+  'not-enough-cloth': ({ cloth, shortOf, measured, begins, foldAt, sold }, write) =>
     measured
       ? `"${cloth}", as it was measured, does not hold ${list(shortOf.map(short), 'and')}; \`laywright refit\` tells the least to join, shrink, drop or buy.`
-      : `the lengths of "${cloth}" in hand${foldAt === undefined ? '' : `, folded at ${write(foldAt)},`} do not hold ${list(shortOf.map(short), 'and')}; ${foldAt === undefined ? '' : 'fold elsewhere (fold at) or leave fold at out, '}add a length, write buy: yes, or cut fewer.${begins === undefined ? '' : ` As long as it is not told where the first motif of a length lies, up to a repeat, ${write(begins)}, may go at its near end; measure it and write first motif.`}`,
+      : `the lengths of "${cloth}" in hand${sold ? ' and what is sold of it' : ''}${foldAt === undefined ? '' : `, folded at ${write(foldAt)},`} do not hold ${list(shortOf.map(short), 'and')}; ${foldAt === undefined ? '' : 'fold elsewhere (fold at) or leave fold at out, '}add a length${sold ? '' : ', write buy: yes'}, or cut fewer.${begins === undefined ? '' : ` As long as it is not told where the first motif of a length lies, up to a repeat, ${write(begins)}, may go at its near end; measure it and write first motif.`}`,
   'longer-than-sold': ({ cloth, needs, longest }, write) =>
     `"${cloth}" is needed in one length of ${write(needs)}, and the longest to be had is ${write(longest)}; cut fewer or smaller pieces from it.`,
   'cupboard-draw': (details) => CUPBOARD_FAULTS[details.fault](details),

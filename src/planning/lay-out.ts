@@ -248,6 +248,7 @@ function layOutPieces(
       ...(cloth.measured && { measured: true }),
       ...(begins && { begins: begins.within }),
       ...(cloth.foldAt !== undefined && { foldAt: cloth.foldAt }),
+      ...(cloth.buy && { sold: true as const }),
     },
   };
   return { ok: false, issues: [...problems, issue] };

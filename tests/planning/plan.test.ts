@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
+import { wordIssue } from '../../src/model/messages.ts';
 import { clothFigures } from '../../src/planning/figures.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { TICKS_PER_INCH, ticks } from '../../src/units/ticks.ts';
@@ -186,6 +187,18 @@ describe('buying', () => {
     });
     expect(outcome.ok).toBe(false);
     expect(outcome.issues.map((issue) => issue.code)).toEqual(['not-enough-cloth']);
+    expect(wordIssue(outcome.issues[0]!, 'in')).toMatch(/add a length, write buy: yes, or cut fewer\.$/);
+  });
+
+  it('says so where more can be bought, but too narrow, and does not ask for that', () => {
+    const edges = { selvedge: { left: ticks(0), right: ticks(0) }, crease: { kind: 'none' } } as const;
+    const wide = { name: 'wide end', width: inches(40), length: inches(26), copies: 1, ...edges };
+    const cloth = clothOf({ width: inches(20), direction: 'one-way', inHand: [wide] });
+    const outcome = makeCutPlan(planOf([cloth], [loose('runner', 30, 16, 2)]), { effort: 900, seed: 3 });
+    expect(outcome.ok).toBe(false);
+    expect(outcome.issues.map((issue) => wordIssue(issue, 'in'))).toEqual([
+      'cloths.gull grey: the lengths of "gull grey" in hand and what is sold of it do not hold runner; add a length, or cut fewer.',
+    ]);
   });
 
   it('says which side of a piece is too large, and by what', () => {
