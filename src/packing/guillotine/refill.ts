@@ -29,7 +29,8 @@ export class Refill {
   private readonly pieces: Pieces;
   private readonly worth: Float64Array;
   private readonly random: Random;
-  private readonly filler = new HoleFiller();
+  /** Made when a hole is first filled: its room takes longer to make than most searches take. */
+  private filler: HoleFiller | undefined;
   private readonly members: Int32Array;
 
   constructor(forest: CutForest, pieces: Pieces, worth: Float64Array, random: Random) {
@@ -66,6 +67,7 @@ export class Refill {
       leastWorth,
       spare: along * cross - area * LEAST_COVER,
     };
+    this.filler ??= new HoleFiller();
     const filling = this.filler.fill(offered, room, direction, random);
     if (filling === undefined) return -1;
     for (const part of hole.parts) forest.detach(part);

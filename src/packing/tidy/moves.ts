@@ -1,7 +1,7 @@
 import {
   cutOf,
+  gridOf,
   leftoverOf,
-  pieceOf,
   sizeAlong,
   type WorkCut,
   type WorkLeftover,
@@ -70,21 +70,7 @@ export function filled(
   const [width, length] = [columns * piece.width, rows * piece.length];
   const [restAcross, restAlong] = [leftover.width - width, leftover.length - length];
   if (restAcross < 0 || restAlong < 0) return undefined;
-  const one = () => pieceOf(piece.piece, piece.turned, piece.width, piece.length);
-  const column = () =>
-    rows === 1
-      ? one()
-      : cutOf(
-          true,
-          Array.from({ length: rows }, () => one()),
-        );
-  let part: WorkPart =
-    columns === 1
-      ? column()
-      : cutOf(
-          false,
-          Array.from({ length: columns }, () => column()),
-        );
+  let part = gridOf(columns, rows, piece);
   if (crosscutFirst) {
     if (restAcross > 0) part = cutOf(false, [part, leftoverOf(restAcross, length)]);
     if (restAlong > 0) part = cutOf(true, [part, leftoverOf(leftover.width, restAlong)]);

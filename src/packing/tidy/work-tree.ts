@@ -65,7 +65,7 @@ export function cutOf(crosscut: boolean, parts: readonly WorkPart[]): WorkPart {
   const leftoverPart = (size: number, other: number) =>
     crosscut ? leftoverOf(other, size) : leftoverOf(size, other);
   if (kept.length === 0) return leftoverPart(leftover, across);
-  const slack = kept.length > 1 ? Math.min(...kept.map((part) => slackAcross(part, crosscut))) : 0;
+  const slack = kept.length > 1 ? commonSlack(kept, crosscut) : 0;
   if (slack > 0) {
     const reduced = kept.map((part) => withoutSlack(part as WorkCut, slack));
     if (leftover > 0) reduced.push(leftoverPart(leftover, across - slack));
@@ -75,12 +75,12 @@ export function cutOf(crosscut: boolean, parts: readonly WorkPart[]): WorkPart {
     return cutOf(!crosscut, [cutOf(crosscut, reduced), lifted]);
   }
   if (kept.length === 1 && leftover === 0) return kept[0]!;
-  kept.sort(
-    (a, b) =>
-      sizeAlong(b, crosscut) - sizeAlong(a, crosscut) ||
-      compare(a.name, b.name) ||
-      pieceIndex(a) - pieceIndex(b),
-  );
+  const order = (a: WorkPart, b: WorkPart) =>
+    sizeAlong(b, crosscut) - sizeAlong(a, crosscut) ||
+    compare(a.name, b.name) ||
+    pieceIndex(a) - pieceIndex(b);
+  // Most often only one part has changed, or none.
+  if (kept.some((part, index) => index > 0 && order(kept[index - 1]!, part) > 0)) kept.sort(order);
   if (leftover > 0) kept.push(leftoverPart(leftover, across));
   return rawCut(crosscut, kept);
 }
@@ -98,9 +98,33 @@ function rawCut(crosscut: boolean, parts: readonly WorkPart[]): WorkCut {
   const across = sizeAlong(parts[0]!, !crosscut);
   const length = crosscut ? sizeSum(parts, crosscut) : across;
   const width = crosscut ? across : sizeSum(parts, crosscut);
-  const inside = parts.map((part) => `${sizeAlong(part, crosscut)}:${part.name}`).join(',');
-  const name = shortName(`${crosscut ? 'C' : 'L'}(${inside})`);
-  return { kind: 'cut', crosscut, width, length, parts, name };
+  // Built by hand, since this is what tidying spends its time on.
+  let name = crosscut ? 'C(' : 'L(';
+  for (let index = 0; index < parts.length; index++) {
+    const part = parts[index]!;
+    name += `${index > 0 ? ',' : ''}${crosscut ? part.length : part.width}:${part.name}`;
+  }
+  return { kind: 'cut', crosscut, width, length, parts, name: shortName(`${name})`) };
+}
+
+/** So many equal pieces in a row, each a piece of its own. */
+export function rowOf(crosscut: boolean, count: number, piece: Omit<WorkPiece, 'kind' | 'name'>): WorkPart {
+  const { piece: kind, turned, width, length } = piece;
+  const one = pieceOf(kind, turned, width, length);
+  if (count === 1) return one;
+  return rawCut(
+    crosscut,
+    Array.from({ length: count }, () => ({ ...one })),
+  );
+}
+
+/** Equal columns of a grid, each as `rowOf` has it: named once, since they are cut alike. */
+export function gridOf(columns: number, rows: number, piece: Omit<WorkPiece, 'kind' | 'name'>): WorkPart {
+  if (rows === 1) return rowOf(false, columns, piece);
+  const column = rowOf(true, rows, piece) as WorkCut;
+  if (columns === 1) return column;
+  const another = () => ({ ...column, parts: column.parts.map((part) => ({ ...part })) });
+  return rawCut(false, [column, ...Array.from({ length: columns - 1 }, another)]);
 }
 
 /**
@@ -135,6 +159,15 @@ function shortName(name: string): string {
 
 function sizeSum(parts: readonly WorkPart[], crosscut: boolean): number {
   return parts.reduce((total, part) => total + sizeAlong(part, crosscut), 0);
+}
+
+function commonSlack(parts: readonly WorkPart[], crosscut: boolean): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const part of parts) {
+    least = Math.min(least, slackAcross(part, crosscut));
+    if (least === 0) return 0;
+  }
+  return least;
 }
 
 function slackAcross(part: WorkPart, crosscut: boolean): number {
