@@ -44,8 +44,13 @@ export function drawBuysChart(compared: BuysCompared, plan: Plan): Page {
       text(at(index) + slot / 2, PAGE.height - MARGIN.bottom + 16, names[index]!, LABEL, 'middle', weight),
     );
   }
-  shapes.push(text((left + right) / 2, PAGE.height - 22, 'length to buy', 10, 'middle', 'bold'));
+  shapes.push(text((left + right) / 2, PAGE.height - 22, axisWords(compared), 10, 'middle', 'bold'));
   return { ...PAGE, shapes };
+}
+
+function axisWords({ between }: BuysCompared): string {
+  if (between === 0) return 'length to buy';
+  return `length to buy; ${between} of the shop's steps between these ${between === 1 ? 'is' : 'are'} not drawn`;
 }
 
 interface Field {

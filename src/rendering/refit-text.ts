@@ -5,6 +5,10 @@ import { measuredLines } from './measured-words.ts';
 import { NO_OFFER, partRemarks, partWords, shrinkRows, toDoWords } from './refit-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 
+/** Said where a plan is asked again before anything new is known of its cloths. */
+const NOTHING_MEASURED =
+  'Nothing has been measured yet, so nothing is new; `laywright measured` takes what washed cloth measures. ';
+
 /** What was measured, whether it still fits, and every offer, for the terminal. `file` is what the commands it names are given. */
 export function refitText(
   { asItIs, short, offers, none }: Refit,
@@ -21,7 +25,9 @@ export function refitText(
     ...wrap(plan.name),
     ...measured.flatMap(wrap),
     ...(asItIs
-      ? wrap(`It fits as it is. Its markers: \`laywright plan ${file}\``)
+      ? wrap(
+          `${measured.length === 0 ? NOTHING_MEASURED : ''}It fits as it is. Its markers: \`laywright plan ${file}\``,
+        )
       : wrap(`It does not fit on ${named} any more. Any one of these makes it fit:`)),
     ...(offers.length === 0 ? [] : ['']),
     ...rowsInColumns(

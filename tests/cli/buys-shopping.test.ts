@@ -69,7 +69,10 @@ describe('laywright buys', () => {
     // 1 m is 39.37 in; 1 1/8 yd are 40 1/2 in.
     expect(named).toContain('In the shop\'s steps "1 m" is asked for as 1 1/8 yd.');
     expect((await run([...words, '1 yd, 1 1/2 yd'])).stdout).not.toContain("In the shop's steps");
-    const few = (await run(['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--rungs', '4'])).stdout;
+    const climbed = ['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--rungs', '4', '--out', 'climbed'];
+    const few = (await run(climbed)).stdout;
+    const chart = readFileSync(join(cwd, 'climbed', 'buys-dune-ticking.svg'), 'utf8');
+    expect(chart).toContain("2 of the shop's steps between these are not drawn");
     // 3/4 yd to 1 3/8 yd, which the plan buys: six steps.
     expect(few).toContain("2 of the shop's steps between these are not listed; --rungs 6 lists every one.");
     const all = (await run(['buys', 'pantry.yaml', '--cloth', 'dune ticking', '--rungs', '6'])).stdout;

@@ -230,7 +230,11 @@ describe('what cannot be done', () => {
     [['find', 'large'], '"large": no size can be read from it; "19 x 19" or "40 x 60 cm" would work.\n'],
     [['find', '0 x 3'], /^"0 x 3": no size can be read/],
     [['done', 'pantry.yaml'], /^pantry.yaml: this is no plan.json of this version/],
-    [['done', 'none.json'], /^none.json: no such file/],
+    [
+      ['done', 'none.json'],
+      /^none.json: no such file. Check the name, or write one with `laywright plan`.$/m,
+    ],
+    [['done', '.'], /^.: this is a folder. Give the plan.json inside it.$/m],
     [['lsit'], /unknown command 'lsit'/],
   ])('%j', async (words, message) => {
     const { exitCode, stdout, stderr } = await cupboard(...words);

@@ -76,11 +76,18 @@ describe('laywright measured', () => {
 });
 
 describe('laywright refit', () => {
-  it('says so where everything still fits', async () => {
+  it('says so where everything still fits, and where nothing has been measured', async () => {
+    const told = async () => {
+      const { exitCode, stdout } = await ran('refit', 'net.yaml');
+      expect(exitCode).toBe(0);
+      expect(stdout.replace(/\s+/g, ' ')).toContain(
+        'It fits as it is. Its markers: `laywright plan net.yaml`',
+      );
+      return stdout;
+    };
+    expect(await told()).toContain('Nothing has been measured yet');
     await measure('40');
-    const { exitCode, stdout } = await ran('refit', 'net.yaml');
-    expect(exitCode).toBe(0);
-    expect(stdout).toContain('It fits as it is. Its markers: `laywright plan net.yaml`');
+    expect(await told()).not.toContain('Nothing has been measured yet');
   });
 
   it('tells every way out, with what it costs and whether it is the least', async () => {

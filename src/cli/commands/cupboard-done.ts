@@ -7,9 +7,12 @@ import { changeCupboard, thisMachine } from '../cupboard/change.ts';
 import { entryJson, entryRemarks } from '../cupboard/entry-text.ts';
 import { CommandProblem, EXIT, type ExitCode } from '../exit-codes.ts';
 import type { OptionValues } from '../option-records.ts';
-import { readText } from '../read-text.ts';
+import { type Reads, readText } from '../read-text.ts';
 import { show, type Terminal } from '../terminal.ts';
 import { fileOf, today } from './cupboard-change.ts';
+
+/** What `laywright plan` writes. */
+const CUT_PLAN: Reads = { what: 'plan.json', begin: 'write one with `laywright plan`' };
 
 /** Books a plan whose cutting is done, in one change of the cupboard's file. */
 export async function runCupboardDone(
@@ -18,7 +21,7 @@ export async function runCupboardDone(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const when = dayOf(options);
-  const read = await readText(operands[0]!, terminal);
+  const read = await readText(operands[0]!, terminal, CUT_PLAN);
   const plan = planIn(read);
   const file = options.cupboard === undefined ? cupboardOfPlan(plan.drawn.file, read.file) : fileOf(options);
   const booked = await changeCupboard(file, thisMachine(), (before) => {
