@@ -1,4 +1,6 @@
-import type { JoinedPiece, JoinRule, PieceId, PieceWanted } from '../model/piece.ts';
+import type { Cloth } from '../model/cloth.ts';
+import type { JoinedPiece, JoinRule, Match, PieceId, PieceWanted } from '../model/piece.ts';
+import type { Plan } from '../model/plan.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Report } from './plan-fault.ts';
 
@@ -9,7 +11,7 @@ import type { Report } from './plan-fault.ts';
 export function checkJoins(
   pieces: readonly PieceWanted[],
   joined: readonly JoinedPiece[],
-  mark: Ticks,
+  { rulerMark: mark, cloths }: Pick<Plan, 'rulerMark' | 'cloths'>,
   report: Report,
 ): void {
   const cut = new Map(pieces.map((piece) => [piece.id, piece]));
@@ -17,7 +19,8 @@ export function checkJoins(
     const { cloth, id: piece } = join.piece;
     const here: Report = (code, figures) => report(code, figures, { cloth, piece });
     if (cut.has(piece)) here('joined-piece-cut', {});
-    checkParts(join, cut, here);
+    const printed = cloths.find(({ name }) => name === cloth);
+    checkParts(join, cut, printed && { cloth: printed, mark }, here);
     const { join: rule } = join.piece;
     if (rule === undefined || !permits(rule, join, mark)) here('join-against-rule', { joins: joinsOf(join) });
     if (rule) {
@@ -50,7 +53,12 @@ function placeOf({ columns }: JoinedPiece, index: number) {
   return { column, row: (index - column) / columns.length };
 }
 
-function checkParts(join: JoinedPiece, cut: ReadonlyMap<PieceId, PieceWanted>, report: Report): void {
+function checkParts(
+  join: JoinedPiece,
+  cut: ReadonlyMap<PieceId, PieceWanted>,
+  on: { readonly cloth: Cloth; readonly mark: Ticks } | undefined,
+  report: Report,
+): void {
   const { piece, columns, rows, parts } = join;
   const wanted = columns.length * rows.length;
   const matching = parts.filter((id, index) => {
@@ -65,12 +73,40 @@ function checkParts(join: JoinedPiece, cut: ReadonlyMap<PieceId, PieceWanted>, r
       part.grain === piece.grain &&
       part.copies === join.copies &&
       part.size.width === columns[column] &&
-      part.size.length === rows[row]
+      part.size.length === rows[row] &&
+      runsOn(part.match, join, index, on)
     );
   });
   if (matching.length !== wanted || parts.length !== wanted) {
     report('join-parts', { found: matching.length, wanted });
   }
+}
+
+/**
+ * Whether what a part asks of the print continues that of the whole piece over the joins: a motif stays at its place in the
+ * piece, and what only has to be alike starts as much further on along the cloth as the part lies in the piece.
+ */
+function runsOn(
+  found: Match | undefined,
+  join: JoinedPiece,
+  index: number,
+  on: { readonly cloth: Cloth; readonly mark: Ticks } | undefined,
+): boolean {
+  const { piece, columns, rows } = join;
+  if (!piece.match || !piece.join || !on) return found === undefined;
+  const takes = takenUp(piece.join, on.mark);
+  const { column, row } = placeOf(join, index);
+  const before = (extents: readonly Ticks[], count: number) =>
+    extents.slice(0, count).reduce((sum, extent) => sum + extent - takes, 0);
+  const [across, up] = [before(columns, column), before(rows, row)];
+  const { match, size } = piece;
+  if (match.kind === 'alike' || match.kind === 'drops') {
+    const isSideways = on.cloth.direction !== 'plain' && on.cloth.printRuns === 'across';
+    return found?.kind === 'drops' && (found.from ?? 0) === (isSideways ? across : up);
+  }
+  const [x, y] =
+    match.kind === 'point' ? [match.x, match.y] : [Math.floor(size.width / 2), Math.floor(size.length / 2)];
+  return found?.kind === 'point' && found.x === x - across && found.y === y - up;
 }
 
 /** What the joins take up is rounded up to the ruler's marks, like every need. */

@@ -67,8 +67,10 @@ export function checkMatches(
   const starts = new Map<string, { readonly x: number; readonly y: number }>();
   for (const { wanted, quarterTurns, box } of pieces) {
     const motif = motifOf(wanted, quarterTurns);
-    const [x, y] = [box.x0 + (motif?.x ?? 0), box.y0 + (motif?.y ?? 0)];
-    const group = motif ? 'motif' : wanted.id;
+    // Where a part of a joined piece starts further on, the print is looked for from where the whole piece would start.
+    const further = wanted.match?.kind === 'drops' ? (wanted.match.from ?? 0) : 0;
+    const [x, y] = [box.x0 + (motif?.x ?? 0), box.y0 + (motif?.y ?? 0) - further];
+    const group = motif ? 'motif' : (wanted.partOf?.piece ?? wanted.id);
     const isFirst = !starts.has(group);
     const start = starts.get(group) ?? {
       x: motif ? (column ?? print.fromEdge ?? x) : x,

@@ -36,7 +36,7 @@ export function checkPlan(cutPlan: CutPlan): readonly PlanFault[] {
   checkOpenings(cutPlan, report);
   checkCollection(cutPlan, report);
   checkStacks(cutPlan, report);
-  checkJoins(pieces, cutPlan.joined, plan.rulerMark, report);
+  checkJoins(pieces, cutPlan.joined, plan, report);
   checkCloths(cutPlan, report);
   const wanted = new Map(pieces.map((piece) => [piece.id, piece]));
   for (const clothPlan of cloths) {

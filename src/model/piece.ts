@@ -48,13 +48,14 @@ export interface JoinRule {
 /**
  * What a piece asks of the print. `centre` and `point`: a motif lies there (a point is measured from the lower left of the
  * upright cut size). `alike`: every copy takes the same place in the repeat. `drops`: every copy starts at the same height
- * of the repeat, as curtain drops do; the last needs no whole repeat.
+ * of the repeat, as curtain drops do; the last needs no whole repeat. A part of a joined piece starts `from` further on in the
+ * print than the piece itself, so that the print runs on over the join.
  */
 export type Match =
   | { readonly kind: 'centre' }
   | { readonly kind: 'point'; readonly x: Ticks; readonly y: Ticks }
   | { readonly kind: 'alike' }
-  | { readonly kind: 'drops' };
+  | { readonly kind: 'drops'; readonly from?: Ticks };
 
 /** The printed panel that lies in the middle of a piece. */
 export interface PanelInPiece {

@@ -62,7 +62,7 @@ export function chooseJoins(
   }
   const eachCopy = (piece: PieceWanted) => {
     const kept = chosen.get(piece);
-    const found = copyByCopy(piece, waysOf(piece), plan, bestOf);
+    const found = copyByCopy(piece, cloth, waysOf(piece), plan, bestOf);
     if (found) chosen.set(piece, found);
     else if (kept) chosen.set(piece, kept);
     return found !== undefined;
@@ -89,6 +89,7 @@ const MOST_COPIES = 8;
  */
 function copyByCopy(
   piece: PieceWanted,
+  cloth: Cloth,
   ways: readonly Joining[],
   { rulerMark }: Plan,
   bestOf: (
@@ -101,7 +102,7 @@ function copyByCopy(
   let settled: readonly Joining[] = [];
   for (let copy = 0; copy < piece.copies; copy++) {
     const before = settled.reduce((total, { parts }) => total + parts.length, 0);
-    const options = ways.map((way) => forCopies(way, 1, before, rulerMark));
+    const options = ways.map((way) => forCopies(way, cloth, 1, before, rulerMark));
     const best = bestOf(piece, options, settled);
     if (!best) return undefined;
     settled = [...settled, best];

@@ -3,6 +3,7 @@ import type { Cloth } from '../model/cloth.ts';
 import type { JoinedPiece, JoinRule, PieceLine, PieceWanted, Size } from '../model/piece.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { partExtents, takenByJoin } from './part-extents.ts';
+import { matchOfPart } from './part-match.ts';
 
 /** A stretch of usable cloth as it lies on the table; `length` is Infinity for a bolt sold in any length. */
 export interface Room {
@@ -48,7 +49,7 @@ export function joinings(
   const single = oneWay(piece, rule, turns, rooms, rulerMark);
   const ways = single.length > 0 ? single : bothWays(piece, rule, turns, rooms, rulerMark);
   return ways
-    .map((grid) => joining(piece, rule, grid, rulerMark))
+    .map((grid) => joining(piece, cloth, rule, grid, rulerMark))
     .filter((way) => way.parts.every((part) => fitsWhole(part, cloth, rooms)))
     .sort((a, b) => a.parts.length - b.parts.length)
     .slice(0, MOST_WAYS);
@@ -122,15 +123,14 @@ function lyings(size: Size, turns: readonly (0 | 1)[]): readonly Size[] {
 /** `before`: parts of the same piece that are told already, where its copies are joined in several ways. */
 function joining(
   piece: PieceWanted,
+  cloth: Cloth,
   rule: JoinRule,
   { columns, rows }: Grid,
   rulerMark: Ticks,
   { copies, before } = { copies: piece.copies, before: 0 },
 ): Joining {
   const takes = ceilTo(takenByJoin(rule), rulerMark);
-  // Parts side by side keep one height of the print; across the width each is cut where it falls.
-  const { join: _, match, ...unmatched } = piece;
-  const plain = match ? { ...unmatched, match: { kind: 'drops' } as const } : unmatched;
+  const { join: _, match: __, ...plain } = piece;
   const count = columns.length * rows.length;
   const idAt = (column: number, row: number) =>
     `${piece.id}/part ${before + row * columns.length + column + 1}`;
@@ -139,8 +139,10 @@ function joining(
       const index = row * columns.length + column;
       const from = { x: startOf(columns, column, takes), y: startOf(rows, row, takes) };
       const size = { width, length };
+      const match = matchOfPart(piece, cloth, from);
       return {
         ...plain,
+        ...(match && { match }),
         id: idAt(column, row),
         letter: `${piece.letter}${before + index + 1}`,
         name: `${piece.name}, part ${index + 1} of ${count}`,
@@ -165,9 +167,15 @@ function joining(
 }
 
 /** The same way for so many copies only, its parts numbered on from those told before. */
-export function forCopies({ joined }: Joining, copies: number, before: number, rulerMark: Ticks): Joining {
+export function forCopies(
+  { joined }: Joining,
+  cloth: Cloth,
+  copies: number,
+  before: number,
+  rulerMark: Ticks,
+): Joining {
   const { piece } = joined;
-  return joining(piece, piece.join!, joined, rulerMark, { copies, before });
+  return joining(piece, cloth, piece.join!, joined, rulerMark, { copies, before });
 }
 
 /** Where a part begins in the joined piece. */

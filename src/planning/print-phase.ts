@@ -1,7 +1,7 @@
 import { isAbsolute, motifInPiece, phaseOf, repeatOnTable } from '../cloth/repeats.ts';
 import type { Cloth, Repeat } from '../model/cloth.ts';
 import type { QuarterTurns } from '../model/cut-tree.ts';
-import type { PieceWanted } from '../model/piece.ts';
+import type { Match, PieceWanted } from '../model/piece.ts';
 import type { Lattice } from '../packing/instance.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
 
@@ -68,7 +68,7 @@ export function latticeOf(
   const columns = columnsOf(repeat);
   const y = repeat.along !== undefined && {
     period: repeat.along,
-    offsets: [point ? phaseOf(along - point.y, repeat.along) : 0],
+    offsets: [phaseOf(point ? along - point.y : startIn(match), repeat.along)],
   };
   const x = columns !== undefined &&
     match.kind !== 'drops' && {
@@ -83,4 +83,9 @@ export function latticeOf(
     offsets: offsets.map((offset) => phaseOf(offset + by, ticks(period))),
   });
   return { ...lattice, or: { x: shifted(x, x.period / 2), y: shifted(y, y.period / 2) } };
+}
+
+/** How far on in the print a piece starts that only has to be like others. */
+function startIn(match: Match): number {
+  return match.kind === 'drops' ? (match.from ?? 0) : 0;
 }
