@@ -1,9 +1,10 @@
-import { afterWashing, beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
+import { beforeWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
-import { type Ticks, ticks } from '../units/ticks.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { changingWidths } from './changing-widths.ts';
 import { stepsAtRisk } from './steps-at-risk.ts';
 
 /** From this overall width upwards (to the step before it) so much has to be bought. */
@@ -35,29 +36,12 @@ export function widthAtRisk(
   pieces: readonly PieceWanted[],
   options: PackOptions,
 ): WidthAtRisk | undefined {
-  const widths = changingWidths(plan, cloth);
+  const { across } = lossBeforeCutting(cloth);
+  const below = changingWidths(plan, cloth, cloth).map((width) => beforeWashing(width, across));
+  const widths = [...below.filter((width) => width < cloth.width), cloth.width];
   const at = (index: number): Cloth => ({ ...cloth, width: widths[index]! });
   const found = stepsAtRisk({ plan, pieces, count: widths.length, at }, options);
   if (!found) return undefined;
   const steps = found.steps.map(({ lowest, ...step }) => ({ from: widths[lowest]!, ...step }));
   return { steps, noneBelow: steps.at(-1)!.from };
-}
-
-/** Overall widths as bought, rising, at which some usable span gains a ruler mark, up to the cloth's own width. */
-function changingWidths(plan: Plan, cloth: Cloth): readonly Ticks[] {
-  const { left, right } = cloth.selvedge;
-  const { across } = lossBeforeCutting(cloth);
-  const washed = afterWashing(cloth.width, across);
-  const mark = plan.rulerMark;
-  const each = cloth.crease.kind === 'keep-off' ? cloth.crease.each : 0;
-  const halves = cloth.crease.kind === 'keep-off' || cloth.lay === 'folded';
-  // What is measured from an edge, or from a fold that stays where it is, grows with the width; a half by half as much.
-  const rows: (readonly [start: number, by: number])[] = [[left + right, mark]];
-  if (halves) rows.push([2 * (left + each), 2 * mark], [2 * (right + each), 2 * mark]);
-  if (cloth.foldAt !== undefined) rows.push([right + cloth.foldAt, mark]);
-  const found = new Set<Ticks>([cloth.width]);
-  for (const [start, by] of rows) {
-    for (let width = start + by; width < washed; width += by) found.add(beforeWashing(ticks(width), across));
-  }
-  return [...found].sort((a, b) => a - b);
 }

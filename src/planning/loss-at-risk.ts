@@ -1,8 +1,10 @@
-import { lossBeforeCutting } from '../cloth/washing.ts';
+import type { Edges } from '../cloth/usable.ts';
+import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth, Fraction } from '../model/cloth.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions } from '../packing/instance.ts';
+import { atTheirLeast, changingWidths, usableParts } from './changing-widths.ts';
 import { type StepAtRisk, stepsAtRisk } from './steps-at-risk.ts';
 
 /** Up to this loss in the wash (from the step before it) so much has to be bought. */
@@ -19,7 +21,7 @@ export interface LossAtRisk {
   readonly noneAbove?: Fraction;
 }
 
-/** Losses are looked at to a hundredth of a per cent, finer than any swatch shows, and up to half of the cloth. */
+/** Along, losses are looked at to a hundredth of a per cent, finer than any swatch shows, and up to half of the cloth. */
 const PARTS = 10_000;
 const MOST = PARTS / 2;
 
@@ -45,14 +47,49 @@ export function lossAtRisk(
     return undefined;
   if (way === 'across' && washing.widthFromWashed) return undefined;
   const reckoned = lossBeforeCutting(cloth)[way];
-  const first = Math.floor((reckoned.numerator * PARTS) / reckoned.denominator) + 1;
-  const count = Math.max(0, MOST - first + 1) + 1;
-  const lossOf = (index: number): Fraction =>
-    index === count - 1 ? reckoned : { numerator: MOST - index, denominator: PARTS };
-  const at = (index: number): Cloth => ({ ...cloth, washing: { ...washing, [way]: lossOf(index) } });
-  const found = stepsAtRisk({ plan, pieces, count, at }, options, STEPS);
+  const worse = way === 'along' ? lossesAlong(reckoned) : lossesAcross(plan, cloth, reckoned);
+  const losses = [...worse, reckoned];
+  const at = (index: number): Cloth => ({ ...cloth, washing: { ...washing, [way]: losses[index]! } });
+  const found = stepsAtRisk({ plan, pieces, count: losses.length, at }, options, STEPS);
   if (!found) return undefined;
-  const steps = found.steps.map(({ lowest, ...step }) => ({ upTo: lossOf(lowest), ...step }));
-  const lowest = found.steps.at(-1)!.lowest;
-  return { reckoned, steps, ...(found.all && lowest > 0 && { noneAbove: lossOf(lowest) }) };
+  const steps = found.steps.map(({ lowest, ...step }) => ({ upTo: losses[lowest]!, ...step }));
+  const { lowest } = found.steps.at(-1)!;
+  return { reckoned, steps, ...(found.all && lowest > 0 && { noneAbove: losses[lowest]! }) };
+}
+
+/** Above what is reckoned, falling. */
+function lossesAlong({ numerator, denominator }: Fraction): readonly Fraction[] {
+  const first = Math.floor((numerator * PARTS) / denominator) + 1;
+  return Array.from({ length: Math.max(0, MOST - first + 1) }, (_, index) => ({
+    numerator: MOST - index,
+    denominator: PARTS,
+  }));
+}
+
+/** Above what is reckoned, falling: those at which less of some width is usable. Lengths in hand may be wider or narrower than a bolt. */
+function lossesAcross(plan: Plan, cloth: Cloth, reckoned: Fraction): readonly Fraction[] {
+  const all: readonly Edges[] = [cloth, ...cloth.inHand.filter(({ washed }) => !washed)];
+  const candidates = all.flatMap((edges) =>
+    changingWidths(plan, cloth, edges).map(
+      (width): Fraction => ({ numerator: edges.width - width, denominator: edges.width }),
+    ),
+  );
+  const parts = (loss: Fraction) =>
+    all.flatMap(({ washed: _, ...edges }) => {
+      const width = afterWashing(edges.width, loss);
+      const own = usableParts(plan, cloth, { ...edges, width, washed: true });
+      // As many places for each, so that those of one are never set against those of another.
+      return Array.from({ length: MOST_PARTS }, (_, index) => own[index] ?? 0);
+    });
+  const rising = candidates
+    .filter((loss) => shareOf(loss) > shareOf(reckoned))
+    .sort((a, b) => shareOf(a) - shareOf(b));
+  return [...atTheirLeast([reckoned, ...rising], parts)].slice(1).reverse();
+}
+
+/** Two stretches in two plies beside a kept-off crease, and two in one. */
+const MOST_PARTS = 4;
+
+function shareOf({ numerator, denominator }: Fraction): number {
+  return numerator / denominator;
 }

@@ -4,6 +4,7 @@ import { expandMakes } from '../../src/makes/expand.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { widthAtRisk } from '../../src/planning/at-risk.ts';
+import { type Ticks, ticks } from '../../src/units/ticks.ts';
 import { bruteShortest } from '../support/brute-force.ts';
 import { clothOf, inches, loose, planned, planOf } from './build.ts';
 
@@ -67,6 +68,31 @@ describe('width at risk', () => {
         else expect(() => planned(planWith(below))).toThrow('too-wide');
       }
     }
+  });
+});
+
+describe('beside a kept-off crease', () => {
+  it('holds at every width from the one that is told, though a little more width may begin the far side a mark later', () => {
+    const cloth = {
+      width: inches(45),
+      selvedge: { left: inches(0.5), right: inches(0.5) },
+      crease: { kind: 'keep-off', each: inches(0.5) },
+    } as const;
+    const plan = (width: Ticks) =>
+      planOf([clothOf({ ...cloth, width })], [{ ...loose('front', 17, 17, 4), grain: 'lengthwise' }]);
+    const { steps } = widthAtRisk(
+      plan(cloth.width),
+      plan(cloth.width).cloths[0]!,
+      expandMakes(plan(cloth.width)).pieces,
+      PACK,
+    )!;
+    // At 36 in two columns of 17 in lie beside the strip; at 36 1/16 in the far one begins at 18 1/8 in, and lacks 1/16 in.
+    const [first, second] = steps;
+    expect([first!.from, first!.bought, second!.bought]).toEqual([inches(36.125), inches(36), inches(72)]);
+    const boughtAt = (width: number) => planned(plan(ticks(width))).cloths[0]!.purchase!.bought;
+    for (let width = inches(37); width >= first!.from; width = ticks(width - inches(1 / 32)))
+      expect(boughtAt(width), `${width / inches(1)}`).toBe(first!.bought);
+    expect(boughtAt(first!.from - 1)).toBeGreaterThan(first!.bought);
   });
 });
 

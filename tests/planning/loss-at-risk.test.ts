@@ -44,19 +44,19 @@ describe('shrinkage at risk', () => {
 
   it('across the width ends where a column less fits, and says where nothing does', () => {
     // 43 in, less 1 in of selvedge: three columns take 40 in, two 27 in.
+    const over43 = (inchesLeft: number): Fraction => ({
+      numerator: inches(43 - inchesLeft),
+      denominator: inches(43),
+    });
     const wide = atRisk(plan, 'across')!;
-    expect(wide.steps.map(({ upTo }) => upTo)).toEqual([
-      per10000(Math.floor(10_000 * (1 - 40 / 43))),
-      per10000(Math.floor(10_000 * (1 - 27 / 43))),
-      per10000(5000),
-    ]);
+    expect(wide.steps.map(({ upTo }) => upTo)).toEqual([over43(40), over43(27), over43(14)]);
     // Seven rows in two columns: 92 in ÷ 0.95 = 96.8 in, 2 3/4 yd; fourteen in one: 183 in ÷ 0.95 = 192.6 in, 5 3/8 yd.
     expect(wide.steps.map(({ bought }) => bought)).toEqual([72, 99, 193.5].map(inches));
-    expect(wide.noneAbove).toBeUndefined();
+    expect(wide.noneAbove).toEqual(over43(14));
     const large = washedPlan(per10000(0), per10000(100), {}, [loose('square', 30, 30, 2)]);
     const none = atRisk(large, 'across')!;
     expect(none.steps).toHaveLength(1);
-    expect(none.noneAbove).toEqual(per10000(Math.floor(10_000 * (1 - 31 / 43))));
+    expect(none.noneAbove).toEqual(over43(31));
   });
 
   it('agrees with planning at each step and just above it, a length in hand that is yet to be washed counted', () => {
@@ -84,7 +84,8 @@ describe('shrinkage at risk', () => {
         expect(steps.length).toBeGreaterThan(1);
         for (const { upTo, bought } of steps.slice(0, 2)) {
           expect(boughtAt(upTo)).toBe(bought);
-          expect(boughtAt(per10000(upTo.numerator + 1))).toBeGreaterThan(bought);
+          const { numerator, denominator } = upTo;
+          expect(boughtAt({ numerator: numerator + 1, denominator })).toBeGreaterThan(bought);
         }
       }
     }
