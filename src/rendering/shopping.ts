@@ -6,7 +6,7 @@ import { formatBuy, formatLength, formatMoney, formatSize } from '../units/forma
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { counterWords } from './panel-words.ts';
-import { widthWords } from './wash-words.ts';
+import { shelfSize, widthWords } from './wash-words.ts';
 
 /** One line at the counter: so many lengths of one cloth. */
 export interface ToBuy {
@@ -112,8 +112,10 @@ function handsOf({ plan, cloths }: CutPlan) {
     return lengths
       .filter(({ source }) => source === 'in-hand')
       .map((own) => {
-        const entry = lengthInHand(cloth, own)?.entry;
-        const { width, length } = own;
+        const shelf = lengthInHand(cloth, own);
+        const entry = shelf?.entry;
+        // As it lies there now, by which it is found, not as it is reckoned to come out of the wash.
+        const { width, length } = shelf ? shelfSize(shelf, plan) : own;
         const where = entry?.where === undefined ? {} : { where: entry.where };
         return { entry, hand: { cloth: name, length: own.name, size: { width, length }, ...where } };
       });

@@ -1,6 +1,7 @@
 import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth, LengthInHand } from '../model/cloth.ts';
 import type { ClothPlan } from '../model/cut-plan.ts';
+import type { Size } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { lengthInHand } from '../planning/length-in-hand.ts';
 import { formatLength, formatSize, isWrittenWhole, type LengthStyle } from '../units/format.ts';
@@ -49,6 +50,12 @@ function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
+/** What it measures before any wash. What was taken on washed cloth is worked back, and falls between the marks of any ruler. */
+export function shelfSize(own: Size, plan: Plan): Size {
+  const told = (length: Ticks) => (isWrittenWhole(length, plan) ? length : floorTo(length, plan.rulerMark));
+  return { width: told(own.width), length: told(own.length) };
+}
+
 /** A length in hand as it was measured, by which it is known on the shelf, and as it lies washed where that differs. */
 export function sizeOnShelf(
   own: LengthInHand | undefined,
@@ -61,8 +68,5 @@ export function sizeOnShelf(
     plan,
   );
   if (!own || (own.width === onTable.width && own.length === onTable.length)) return washed;
-  // What was taken on washed cloth is worked back, and falls between the marks of any ruler.
-  const told = (length: Ticks) => (isWrittenWhole(length, plan) ? length : floorTo(length, mark));
-  const shelf = { width: told(own.width), length: told(own.length) };
-  return `${formatSize(shelf, plan)}, about ${washed} when washed`;
+  return `${formatSize(shelfSize(own, plan), plan)}, about ${washed} when washed`;
 }

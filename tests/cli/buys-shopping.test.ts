@@ -228,6 +228,26 @@ describe('laywright shopping', () => {
     expect(stdout).toMatch(/Already in hand\n {2}old holland {2}length 1, 30 x 36 in/);
   });
 
+  it('tells a length in hand as it lies there, not as it will come out of the wash', async () => {
+    writeFileSync(
+      join(cwd, 'unwashed.yaml'),
+      `plan: Sea room
+unit: in
+cloths:
+  brine:
+    width: 45
+    selvedge: 1/2
+    washing: { along: 3 %, across: 3 %, washed: before-cutting }
+    lengths: [{ name: end, length: 40 }]
+pieces: [{ name: front, count: 2, size: 17 x 17, cloth: brine }]
+`,
+    );
+    const text = (await run(['shopping', 'unwashed.yaml'])).stdout;
+    expect(text).toMatch(/Already in hand\n {2}brine {2}end, 45 x 40 in/);
+    const rows = (await run(['shopping', 'unwashed.yaml', '--as', 'csv'])).stdout;
+    expect(rows).toContain('in hand,,brine,45 in,40 in,end,,,,');
+  });
+
   it('writes rows that keep quotes and commas (RFC 4180)', async () => {
     const { stdout } = await run(['shopping', 'pantry.yaml', '--as', 'csv']);
     const rows = stdout.split('\r\n');
