@@ -3,7 +3,7 @@ import { EXIT, type ExitCode } from './exit-codes.ts';
 
 /** Problems that no change of wording cures: the cloth does not hold what is wanted. */
 const NO_PLAN: readonly Issue['code'][] = [
-  ...(['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold'] as const),
+  ...(['too-wide', 'cannot-join', 'not-enough-cloth', 'longer-than-sold', 'motif-near-edge'] as const),
   ...(['no-cloth-holds', 'no-choice'] as const),
 ];
 

@@ -128,6 +128,8 @@ export interface IssueDetails {
   /** An outline of a flaw that crosses or touches itself bounds nothing certain. */
   'outline-crosses': { readonly length: string; readonly flaw: number };
   /** A folded lay lays the print mirrored, so nothing can be matched across it. */
+  /** No motif lies so far from the edges, and from a crease that is kept off, that the piece has room around it. */
+  'motif-near-edge': { readonly piece: string; readonly cloth: string; readonly across: Ticks };
   'match-in-fold': { readonly piece: string; readonly cloth: string };
   /** A piece that is asked for across a fold: its half falls between ruler marks, the crease is kept off, or it is too large. */
   'cannot-lie-on-fold': {

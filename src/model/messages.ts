@@ -140,6 +140,8 @@ const WORDING: Wording = {
   'cannot-lie-on-fold': (details, write) => ON_FOLD[details.why](details, write),
   'fold-takes-stage': ({ cloth }) =>
     `"${cloth}" is folded off its middle, and the cut between double and single cloth takes a stage of its own; write stages: 3 or stages: any, or leave fold at out.`,
+  'motif-near-edge': ({ piece, cloth, across }, write) =>
+    `"${short(piece)}" takes ${write(across)} across, and nowhere on "${short(cloth)}" is a motif so far from the edges, and from a crease that is kept off, that it has room around it; ask for the motif at another point, ask for alike, make it smaller, or choose a wider cloth.`,
   'match-in-fold': ({ piece, cloth }) =>
     `"${short(piece)}" is matched across the width, and "${cloth}" is to be cut folded, which lays the print mirrored; write lay: flat.`,
   'match-without-repeat': ({ piece, cloth, missing }) =>

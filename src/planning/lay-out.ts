@@ -21,6 +21,7 @@ import {
 } from './fold-kinds.ts';
 import { sortIntoKinds } from './kinds.ts';
 import { crossingOutlines, foldTakesStage, noWayAround, tooLarge } from './lay-out-faults.ts';
+import { motifsNearEdge } from './motif-near-edge.ts';
 import { packAside } from './pack-aside.ts';
 import { packBeds } from './pack-beds.ts';
 import { withAreaBound } from './pack-laid.ts';
@@ -183,7 +184,8 @@ function layOutPieces(
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   const panels = isPanelled(cloth, pieces) ? panelsAsked(pieces, kinds, cloth) : undefined;
   const trouble = panels && issues.length === 0 ? panelTrouble(cloth, beds, panels, pieces) : [];
-  const problems = [...issues, ...trouble, ...tooLarge(kinds, beds, cloth, plan.rulerMark)];
+  const large = tooLarge(kinds, beds, cloth, plan.rulerMark);
+  const problems = [...issues, ...trouble, ...large, ...motifsNearEdge(kinds, beds, cloth, pieces)];
   if (problems.some((issue) => issue.severity === 'error')) return { ok: false, issues: problems };
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const odds: readonly OddCopies[] = oddMayLieOnFold(kinds, cloth, all) ? ['on-fold', 'spare'] : ['spare'];

@@ -108,6 +108,28 @@ describe('a motif in the centre', () => {
     expect(checkPlan(drifted).map((fault) => fault.code)).toContain('match-missed');
   });
 
+  it('is refused by name where no motif lies far enough from the edges, and only there', () => {
+    const near = { along: inches(13.5), across: inches(10), fromEdge: inches(4), drop: 'straight' } as const;
+    const edges = { width: inches(18), selvedge: { left: ticks(0), right: ticks(0) } };
+    const told = (piece: LoosePiece, cloth: Partial<Cloth> = {}) =>
+      makeCutPlan(planOf([clothOf({ direction: 'one-way', ...edges, repeat: near, ...cloth })], [piece]), {
+        effort: 500,
+        seed: 1,
+      }).issues.map((issue) => [issue.code, issue.path]);
+    // Motifs lie 4 and 14 in from the edge; 17 in around one of them would reach over it.
+    const refused = [['motif-near-edge', ['cloths', 'gull grey']]];
+    expect(told({ ...front, count: 2 })).toEqual(refused);
+    expect(told(matched(loose('front', 17, 17, 2), { kind: 'alike' }))).toEqual([]);
+    expect(told(matched(loose('front', 8, 17, 2), { kind: 'centre' }))).toEqual([]);
+    // 8 1/2 in to either side of 9 in leave the crease no room.
+    const middle = { ...near, fromEdge: inches(9) };
+    expect(told({ ...front, count: 2 }, { repeat: middle })).toEqual([]);
+    const crease = { kind: 'keep-off', each: inches(0.5) } as const;
+    expect(told(matched(loose('front', 8, 17, 2), { kind: 'centre' }), { repeat: middle, crease })).toEqual(
+      refused,
+    );
+  });
+
   it('needs to know where motifs lie, and a flat lay', () => {
     const faults = (cloth: Partial<Cloth>) =>
       makeCutPlan(planOf([clothOf({ direction: 'one-way', ...cloth })], [front]), {

@@ -59,6 +59,7 @@ const SHORT: readonly Issue['code'][] = [
   'too-wide',
   'cannot-join',
   'not-enough-cloth',
+  'motif-near-edge',
   'no-cloth-holds',
   'no-choice',
 ];

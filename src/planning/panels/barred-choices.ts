@@ -37,7 +37,11 @@ export function stuckOnPanels(
   ];
   const short = issues.flatMap((issue) => {
     if (issue.severity !== 'error') return [];
-    if (issue.code === 'panel-fault' || issue.code === 'not-enough-cloth') return [issue.details.cloth];
+    if (
+      ['panel-fault', 'not-enough-cloth', 'motif-near-edge'].includes(issue.code) &&
+      'cloth' in issue.details
+    )
+      return [issue.details.cloth];
     return [];
   });
   return cloths.find(
