@@ -242,6 +242,7 @@ class Table {
   }
 }
 
+/** Every leftover as it comes into the hands: what lies on either side of a kept-off crease is one, as long as no cut parts it. */
 function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
   const found: PlainBox<Ticks>[] = [];
   const whole = { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length };
@@ -250,9 +251,23 @@ function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
   ];
   for (let next = waiting.pop(); next; next = waiting.pop()) {
     if (next.tree.kind === 'remnant') found.push(next.box);
-    if (next.tree.kind === 'cut') waiting.push(...partsOf(next.tree, next.box));
+    if (next.tree.kind !== 'cut') continue;
+    const parts = [...partsOf(next.tree, next.box)];
+    for (const [index, part] of parts.entries()) {
+      const [strip, beyond] = [parts[index + 1], parts[index + 2]];
+      if (part.tree.kind !== 'remnant' || beyond?.tree.kind !== 'remnant' || !isCrease(strip?.tree)) {
+        waiting.push(part);
+        continue;
+      }
+      // The part beyond the strip is met next, and then stands for both.
+      parts[index + 2] = { ...beyond, box: { ...beyond.box, x0: part.box.x0 } };
+    }
   }
   return found;
+}
+
+function isCrease(tree: Tree | undefined): boolean {
+  return tree?.kind === 'trim' && tree.of === 'crease';
 }
 
 /** Folds made for one step, on each cloth that it is done to. */

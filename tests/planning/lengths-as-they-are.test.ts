@@ -5,7 +5,7 @@ import type { CutPlan } from '../../src/model/cut-plan.ts';
 import { wordIssue } from '../../src/model/messages.ts';
 import { readPlan } from '../../src/model/plan-file.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
-import { leftoversOf } from '../../src/planning/put-back.ts';
+import { leftoversOf, toldLeftovers } from '../../src/planning/put-back.ts';
 import { stepsOfLength } from '../../src/planning/stack-steps.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { changed } from '../support/changed.ts';
@@ -129,5 +129,17 @@ describe('a remnant whose length runs across the cloth', () => {
     const long = grained('lengthwise').replace('6 x 20', '6 x 40');
     expect(() => planned(planText(length, long))).toThrow('22 in');
     expect(planned(planText(length, long.replace('lengthwise', 'crosswise')))).toBeDefined();
+  });
+});
+
+describe('a leftover that a kept-off crease runs through', () => {
+  it('is one in the steps, as it is in the hands and in every list', () => {
+    const pieces = '  - { name: mat, count: 2, size: 26 x 17, cloth: moss cloth, grain: lengthwise }';
+    const cutPlan = planned(planText('length: 36', pieces, 'crease: keep off 1/2, '));
+    const [length] = cutPlan.cloths[0]!.lengths;
+    const told = toldLeftovers(cutPlan.plan.cloths[0]!, length!, cutPlan.plan);
+    expect(told.map(({ size }) => size)).toEqual([{ width: inches(54), length: inches(19) }]);
+    const steps = stepsOfLength(cutPlan, 'moss cloth', length!);
+    expect(steps.reduce((sum, { remnants }) => sum + remnants, 0)).toBe(1);
   });
 });

@@ -16,6 +16,8 @@ interface Leaf {
   readonly kind: 'piece' | 'remnant' | 'scrap' | 'trim';
   readonly piece: string;
   readonly box: Rectangle;
+  /** Of trim: what it is of. */
+  readonly of?: string;
 }
 
 /**
@@ -36,8 +38,24 @@ export function replayFaults(
   const cloth = new SimulatedCloth(length.width, length.length, edgesOf(leaves, steps, slits.flat(), length));
   const pieces = leaves.filter(({ kind }) => kind === 'piece');
   const remnants = leaves.filter(({ kind }) => kind === 'remnant');
+  const creases = leaves.filter(({ kind, of }) => kind === 'trim' && of === 'crease');
+  // What lies beyond a kept-off crease and still hangs on to what lies before it is no leftover of its own.
+  const isBeyond = (box: Rectangle) =>
+    creases.some(
+      ({ box: strip }) =>
+        strip.x1 === box.x0 &&
+        remnants.some(
+          (own) =>
+            own.box.x1 === strip.x0 &&
+            own.box.y0 === box.y0 &&
+            own.box.y1 === box.y1 &&
+            cloth.hangTogether(own.box, box),
+        ),
+    );
   const apart = () =>
-    remnants.filter(({ box }) => !pieces.some((piece) => cloth.hangTogether(box, piece.box))).length;
+    remnants.filter(
+      ({ box }) => !pieces.some((piece) => cloth.hangTogether(box, piece.box)) && !isBeyond(box),
+    ).length;
   const taken: Rectangle[] = [];
   const worked = new Map<string, number>();
   let loose = new Set(pieces.filter(({ box }) => cloth.isLoose(box)));
@@ -364,7 +382,14 @@ function leavesOf({ tree, width, length }: LengthPlan): readonly Leaf[] {
     throw new Error(`a tree that cannot be replayed: ${code}`);
   });
   return placed.flatMap(({ tree: leaf, box }) =>
-    leaf.kind === 'cut' ? [] : [{ kind: leaf.kind, piece: leaf.kind === 'piece' ? leaf.piece : '', box }],
+    leaf.kind === 'cut'
+      ? []
+      : [
+          {
+            ...{ kind: leaf.kind, piece: leaf.kind === 'piece' ? leaf.piece : '', box },
+            ...(leaf.kind === 'trim' && { of: leaf.of }),
+          },
+        ],
   );
 }
 
