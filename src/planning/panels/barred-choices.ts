@@ -37,12 +37,8 @@ export function stuckOnPanels(
   ];
   const short = issues.flatMap((issue) => {
     if (issue.severity !== 'error') return [];
-    if (
-      ['panel-fault', 'not-enough-cloth', 'motif-near-edge'].includes(issue.code) &&
-      'cloth' in issue.details
-    )
-      return [issue.details.cloth];
-    return [];
+    const isShort = issue.code === 'not-enough-cloth' || issue.code === 'motif-near-edge';
+    return isShort || issue.code === 'panel-fault' ? [issue.details.cloth] : [];
   });
   return cloths.find(
     (cloth) =>
