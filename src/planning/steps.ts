@@ -110,7 +110,7 @@ class Table {
     this.#tools = tools;
     this.#sections = sections;
     this.#fold = fold;
-    this.#remnants = remnantsOf(length);
+    this.#remnants = remnantsOf(length, tools);
   }
 
   /** The cut that begins the print; nothing is folded end to end for it, nor any other cut made with it. */
@@ -242,8 +242,11 @@ class Table {
   }
 }
 
-/** Every leftover as it comes into the hands: what lies on either side of a kept-off crease is one, as long as no cut parts it. */
-function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
+/**
+ * Every leftover as it is told: what lies on either side of a kept-off crease is one, as long as no cut parts it; of a length
+ * with flaws only the remnants themselves are known to be sound, so each stands by itself.
+ */
+function remnantsOf(length: LengthPlan, { flaws = [] }: ToolsOnCloth): readonly PlainBox<Ticks>[] {
   const found: PlainBox<Ticks>[] = [];
   const whole = { x0: ticks(0), y0: ticks(0), x1: length.width, y1: length.length };
   const waiting: { readonly tree: Tree; readonly box: PlainBox<Ticks> }[] = [
@@ -255,7 +258,8 @@ function remnantsOf(length: LengthPlan): readonly PlainBox<Ticks>[] {
     const parts = [...partsOf(next.tree, next.box)];
     for (const [index, part] of parts.entries()) {
       const [strip, beyond] = [parts[index + 1], parts[index + 2]];
-      if (part.tree.kind !== 'remnant' || beyond?.tree.kind !== 'remnant' || !isCrease(strip?.tree)) {
+      const meet = part.tree.kind === 'remnant' && beyond?.tree.kind === 'remnant' && isCrease(strip?.tree);
+      if (flaws.length > 0 || !meet) {
         waiting.push(part);
         continue;
       }

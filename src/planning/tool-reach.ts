@@ -31,9 +31,9 @@ export function toolsOn(
   length: Pick<LengthPlan, 'name' | 'source'>,
 ): ToolsOnCloth {
   const welcome = tools.longCuts === 'tear' || tools.longCuts === 'tear-or-scissors';
-  if (!welcome || !cloth?.tearsTrue) return tools;
-  const flaws = flawsAsTheyLie(cloth, lengthInHand(cloth, length));
-  return { ...tools, tears: true, ...(flaws.length > 0 && { flaws }) };
+  const flaws = cloth ? flawsAsTheyLie(cloth, lengthInHand(cloth, length)) : [];
+  const tears = welcome && cloth?.tearsTrue === true;
+  return { ...tools, ...(tears && { tears }), ...(flaws.length > 0 && { flaws }) };
 }
 
 /** Whether a tear along one of these lines, as the opened cloth lies, would run into a flaw or along it, to the tick. */

@@ -9,8 +9,8 @@ import { leftoversOf, toldLeftovers } from '../../src/planning/put-back.ts';
 import { stepsOfLength } from '../../src/planning/stack-steps.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { changed } from '../support/changed.ts';
+import { replayedPlan } from '../support/mixed-points.ts';
 import { inches } from '../support/plan-parts.ts';
-import { replayFaults } from '../support/replay.ts';
 
 const specs = makes.map((make) => make.spec);
 
@@ -33,12 +33,7 @@ function planned(text: string): CutPlan {
   const outcome = makeCutPlan(read.value, { effort: 4_000, seed: 2 });
   if (!outcome.ok) throw new Error(outcome.issues.map((issue) => wordIssue(issue, 'in')).join('\n'));
   expect(checkPlan(outcome.value)).toEqual([]);
-  for (const { cloth, lengths } of outcome.value.cloths) {
-    for (const length of lengths) {
-      const { tools } = outcome.value.plan;
-      expect(replayFaults(length, stepsOfLength(outcome.value, cloth, length), tools)).toEqual([]);
-    }
-  }
+  expect(replayedPlan(outcome.value)).toEqual([]);
   return outcome.value;
 }
 
@@ -133,13 +128,23 @@ describe('a remnant whose length runs across the cloth', () => {
 });
 
 describe('a leftover that a kept-off crease runs through', () => {
+  const pieces = '  - { name: mat, count: 2, size: 26 x 17, cloth: moss cloth, grain: lengthwise }';
+  const leftOf = (length: string) => {
+    const cutPlan = planned(planText(length, pieces, 'crease: keep off 1/2, '));
+    const [own] = cutPlan.cloths[0]!.lengths;
+    const told = toldLeftovers(cutPlan.plan.cloths[0]!, own!, cutPlan.plan);
+    const steps = stepsOfLength(cutPlan, 'moss cloth', own!);
+    expect(steps.reduce((sum, { remnants }) => sum + remnants, 0)).toBe(told.length);
+    return told.map(({ size }) => size);
+  };
+
   it('is one in the steps, as it is in the hands and in every list', () => {
-    const pieces = '  - { name: mat, count: 2, size: 26 x 17, cloth: moss cloth, grain: lengthwise }';
-    const cutPlan = planned(planText('length: 36', pieces, 'crease: keep off 1/2, '));
-    const [length] = cutPlan.cloths[0]!.lengths;
-    const told = toldLeftovers(cutPlan.plan.cloths[0]!, length!, cutPlan.plan);
-    expect(told.map(({ size }) => size)).toEqual([{ width: inches(54), length: inches(19) }]);
-    const steps = stepsOfLength(cutPlan, 'moss cloth', length!);
-    expect(steps.reduce((sum, { remnants }) => sum + remnants, 0)).toBe(1);
+    expect(leftOf('length: 36')).toEqual([{ width: inches(54), length: inches(19) }]);
+  });
+
+  it('is two where a flaw lies in the strip, since only what lies beside it is known to be sound', () => {
+    const flaw = '{ from edge: 27 1/4, from end: 25, size: 1/2 x 1/2 }';
+    const beside = { width: inches(26.5), length: inches(19) };
+    expect(leftOf(`length: 36, flaws: [${flaw}]`)).toEqual([beside, beside]);
   });
 });

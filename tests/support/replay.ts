@@ -41,6 +41,7 @@ export function replayFaults(
   const creases = leaves.filter(({ kind, of }) => kind === 'trim' && of === 'crease');
   // What lies beyond a kept-off crease and still hangs on to what lies before it is no leftover of its own.
   const isBeyond = (box: Rectangle) =>
+    flaws.length === 0 &&
     creases.some(
       ({ box: strip }) =>
         strip.x1 === box.x0 &&
