@@ -6,7 +6,7 @@ import { type Ticks, ticks } from '../units/ticks.ts';
 import type { Bed } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
-import { columnsOf, needsStart, type PrintPhase, printPhase } from './print-phase.ts';
+import { columnsOf, needsStart, type PrintPhase, printPhase, printStarts } from './print-phase.ts';
 
 /**
  * The cloth with the length kept in reserve for a print whose start is not known: the shop cuts anywhere in the repeat, so
@@ -24,31 +24,53 @@ export function withStartReserve(cloth: Cloth, pieces: readonly PieceWanted[], s
   return { ...cloth, startReserve: along };
 }
 
+/** Which piece the print is begun for. */
+export interface Begun {
+  /** One of `printStarts`, in place of what a length in hand was measured to have. */
+  readonly start?: number;
+  /** All other starts that may be better are tried as well. */
+  readonly allTried?: true;
+}
+
 /** Beds whose print starts alike in the packer's frame, and where it starts. */
 export function alignPrint(
   beds: Beds,
   cloth: Cloth,
   pieces: readonly PieceWanted[],
+  begun: Begun = {},
 ): { readonly beds: Beds; readonly phase?: PrintPhase } {
   const all = [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])];
   const [first] = all;
   if (!first) return { beds };
-  const known = all.map((bed) => motifFromSquaredEnd(bed, cloth)).find((motif) => motif !== undefined);
+  const measured = all.map((bed) => motifFromSquaredEnd(bed, cloth)).find((motif) => motif !== undefined);
+  const starts = printStarts(pieces, cloth);
+  // Where all pieces lie in the print in one way, nothing before the first place for one is of any use.
+  const inOneWay = starts.all && starts.motifs.length === 1 && !cloth.panels;
+  const known = begun.start === undefined && !(inOneWay && beds.toBuy) ? measured : undefined;
   const fromEdge = ownFromEdge(first, cloth);
   const phase = printPhase(cloth, pieces, {
     left: first.left,
     ...(known !== undefined && { motif: known }),
+    ...(begun.start !== undefined && { start: begun.start }),
     ...(fromEdge !== undefined && { fromEdge }),
   });
   if (!phase) return { beds };
+  const isExact = starts.all && (starts.motifs.length < 2 || begun.allTried === true);
   // A narrow length may have nothing left where its print begins.
-  const places = { known: known !== undefined, held: needsStart(pieces) };
+  const places = { known: measured !== undefined, held: needsStart(pieces) };
   const aligned = (bed: Bed): readonly Bed[] => {
     const own = withBegin(begunWithPrint(bed, cloth, phase), phase, places);
-    return own.usable > 0 ? [own] : [];
+    return own.usable > 0 ? [isExact ? own : { ...own, ...elsewhereOn(own, phase) }] : [];
   };
   const [toBuy] = beds.toBuy ? aligned(beds.toBuy) : [];
   return { phase, beds: { inHand: beds.inHand.flatMap(aligned), ...(toBuy && { toBuy }) } };
+}
+
+/** A length that is begun in its print as it was measured is as it is; any other might have been begun elsewhere. */
+function elsewhereOn(bed: Bed, { repeat }: PrintPhase): Pick<Bed, 'elsewhere'> {
+  if (repeat.along === undefined) return {};
+  const most = bed.source === 'in-hand' && !bed.begins ? bed.skip : repeat.along - 1;
+  return most > 0 ? { elsewhere: most } : {};
 }
 
 function begunWithPrint(bed: Bed, cloth: Cloth, { repeat, along, across }: PrintPhase): Bed {

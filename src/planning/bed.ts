@@ -46,6 +46,8 @@ export interface Bed {
   readonly unknownStart: Ticks;
   /** Where the start of a matched print on this length is not known: what may go at the near end until it is begun right. */
   readonly begins?: PrintBegin;
+  /** How much less of it might be needed, or more of it be usable, if the print of all beds were begun elsewhere than it is. */
+  readonly elsewhere?: number;
   /** Its matched pieces only have to be like each other, so a length that is cut alone may begin anywhere in the print. */
   readonly alike?: true;
   /**

@@ -5,7 +5,7 @@ import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions, Stages } from '../packing/instance.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
-import { alignPrint, withStartReserve } from './align-print.ts';
+import { alignPrint, type Begun, withStartReserve } from './align-print.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
 import { chooseJoins, type PiecesToCut } from './choose-joins.ts';
@@ -29,6 +29,7 @@ import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 import { panelledCloth } from './panels/panelled-cloth.ts';
+import { printStarts } from './print-phase.ts';
 import { inSections } from './sections.ts';
 import { waysToLay } from './ways.ts';
 
@@ -173,14 +174,61 @@ function isBetterFolded(plan: Plan, folded: ClothPlan, flat: ClothPlan): boolean
   return folded.surplus.length === 0 && better(wishesOf(plan, folded), wishesOf(plan, flat));
 }
 
+type LaidPieces = Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }>;
+
+/** The best of the ways to begin the print, where some of it is bought and pieces lie in it in several ways. */
 function layOutPieces(
   plan: Plan,
   cloth: Cloth,
   given: Beds,
   pieces: readonly PieceWanted[],
   options: PackOptions,
-): Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }> {
-  const { beds, phase } = alignPrint(given, cloth, pieces);
+): LaidPieces {
+  const { motifs, all } = printStarts(pieces, cloth);
+  if (motifs.length < 2 || !given.toBuy || cloth.panels)
+    return layOutBegun(plan, cloth, given, pieces, options, {});
+  const allTried = all && given.inHand.length === 0 && { allTried: true as const };
+  const share = { ...options, effort: Math.ceil(options.effort / motifs.length) };
+  // As a length in hand was measured, or as the first piece has it, and then as every other has it.
+  const begun = [
+    { ...allTried },
+    ...motifs.slice(given.inHand.length > 0 ? 0 : 1).map((start) => ({ start, ...allTried })),
+  ];
+  const outcomes = begun.map((one) => layOutBegun(plan, cloth, given, pieces, share, one));
+  const laid = outcomes.flatMap((outcome) => (outcome.ok ? [outcome.value] : []));
+  const [first, ...more] = laid;
+  if (!first) return outcomes[0]!;
+  const chosen = more.reduce(
+    (best, one) => (better(wishesOf(plan, one.best), wishesOf(plan, best.best)) ? one : best),
+    first,
+  );
+  const bounds = laid.map(({ best }) => best.bound ?? ticks(0));
+  // Each holds for the ways to begin that were tried, or else for all of them.
+  const bound = allTried
+    ? laid.length < outcomes.length
+      ? ticks(0)
+      : ticks(Math.min(...bounds))
+    : ticks(Math.max(...bounds));
+  const issues = outcomes.find((outcome) => outcome.ok)!.issues;
+  const best = boundedBy(cloth, chosen.best, bound);
+  return { ok: true, value: { best, tried: laid.flatMap(({ tried }) => tried) }, issues };
+}
+
+/** With what is proven of every way to begin the print in place of what is proven of its own. */
+function boundedBy(cloth: Cloth, { bound: _, ...found }: ClothPlan, bound: Ticks): ClothPlan {
+  if (!found.purchase) return found;
+  return withBound(cloth, { ...found, answer: 'found' }, bound);
+}
+
+function layOutBegun(
+  plan: Plan,
+  cloth: Cloth,
+  given: Beds,
+  pieces: readonly PieceWanted[],
+  options: PackOptions,
+  begun: Begun,
+): LaidPieces {
+  const { beds, phase } = alignPrint(given, cloth, pieces, begun);
   const { kinds, issues } = sortIntoKinds(pieces, cloth, phase);
   const panels = isPanelled(cloth, pieces) ? panelsAsked(pieces, kinds, cloth) : undefined;
   const trouble = panels && issues.length === 0 ? panelTrouble(cloth, beds, panels, pieces) : [];

@@ -115,7 +115,7 @@ function packInHand(beds: readonly Bed[], kinds: readonly Kind[], pack: PackOpti
   return {
     ok: true,
     beds: result.sheets.map((sheet) => onBed(beds, sheet)),
-    proven: result.status === 'best',
+    proven: result.status === 'best' && beds.every(({ elsewhere = 0 }) => elsewhere === 0),
   };
 }
 
@@ -124,7 +124,8 @@ function packBought(bed: Bed, kinds: readonly Kind[], pack: PackOptions, cloth: 
   const result = shortestLength({ sheet: sheetOf(bed), kinds }, pack);
   if (result.status === 'best' || result.status === 'found') {
     const beds = [{ ...onBed([bed], result.sheets[0]!), length: result.value }];
-    return { ok: true, beds, proven: noFewerSteps(cloth, result.value, result.bound), bound: result.bound };
+    const bound = Math.max(0, result.bound - (bed.elsewhere ?? 0));
+    return { ok: true, beds, proven: noFewerSteps(cloth, result.value, bound), bound };
   }
   // A length without end holds what any number of lengths hold.
   if (lengthToPack(bed) === Infinity) return { ok: false, leftOut: kinds.map((_, kind) => kind) };
@@ -189,6 +190,8 @@ function packBoth(
     best,
     () => withSteps(inHand, bolt, kinds, pack, packableOf(cloth, ticks(enough! * step))).beds,
   );
+  // What a length in hand might hold if it were begun elsewhere is not known.
+  bound = inHand.some(({ elsewhere = 0 }) => elsewhere > 0) ? 0 : Math.max(0, bound - (bolt.elsewhere ?? 0));
   const bought = best.find((own) => own.bed.source === 'bought');
   const proven = bought !== undefined && noFewerSteps(cloth, bought.length, bound);
   return { ok: true, beds: best, proven, bound };

@@ -34,17 +34,53 @@ export function needsStart(pieces: readonly PieceWanted[]): boolean {
 export function printPhase(
   cloth: Cloth,
   pieces: readonly PieceWanted[],
-  first: { readonly left: Ticks; readonly motif?: number; readonly fromEdge?: Ticks },
+  first: {
+    readonly left: Ticks;
+    readonly motif?: number;
+    readonly fromEdge?: Ticks;
+    /** Which of `printStarts` begins at the squared end, where no motif is measured. */
+    readonly start?: number;
+  },
 ): PrintPhase | undefined {
   const repeat = repeatOnTable(cloth);
   if (!repeat || !pieces.some(({ match }) => match)) return undefined;
   const along =
-    repeat.along === undefined ? ticks(0) : phaseOf(first.motif ?? firstMotif(pieces, cloth), repeat.along);
+    repeat.along === undefined
+      ? ticks(0)
+      : phaseOf(first.motif ?? first.start ?? firstMotif(pieces, cloth), repeat.along);
   const across =
     repeat.across === undefined
       ? ticks(0)
       : phaseOf((first.fromEdge ?? repeat.fromEdge ?? first.left) - first.left, columnsOf(repeat)!);
   return { repeat, along, across };
+}
+
+/**
+ * How far a motif may lie from the squared end so that a piece that is held to it begins right there, one a way of pieces to
+ * lie in the print, that of the first piece first. `all`: in no other way need anything be begun, since no piece lies
+ * free of the print and each lies in one way only.
+ */
+export function printStarts(
+  pieces: readonly PieceWanted[],
+  cloth: Cloth,
+): { readonly motifs: readonly number[]; readonly all: boolean } {
+  const repeat = repeatOnTable(cloth);
+  if (!repeat || repeat.along === undefined) return { motifs: [], all: true };
+  const { along } = repeat;
+  const turns = cloth.direction !== 'plain' && cloth.printRuns === 'across' ? 1 : 0;
+  const points = pieces.map(({ match, size }) => match && motifInPiece(match, size, turns));
+  // Of a half drop either column may be the one that a piece begins with.
+  const heights = repeat.drop === 'half' ? [0, Math.floor(along / 2)] : [0];
+  const motifs = new Set(
+    points.flatMap((point) => (point ? heights.map((height) => phaseOf(point.y + height, along)) : [])),
+  );
+  const only = new Set(pieces.map(({ match }) => match && !isAbsolute(match) && startIn(match)));
+  const all =
+    points.every((point) => point !== undefined) ||
+    (repeat.drop !== 'half' &&
+      only.size === 1 &&
+      pieces.every(({ match }) => match !== undefined && !isAbsolute(match)));
+  return { motifs: [...motifs], all };
 }
 
 function firstMotif(pieces: readonly PieceWanted[], cloth: Cloth): number {

@@ -14,7 +14,7 @@ import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 import { panelledCloth } from './panels/panelled-cloth.ts';
-import type { PrintPhase } from './print-phase.ts';
+import { type PrintPhase, printStarts } from './print-phase.ts';
 
 /** Copies of each piece of one cloth that make one complete set. */
 export type OneSet = ReadonlyMap<PieceId, number>;
@@ -82,9 +82,25 @@ export class SetsLadder {
       return beds.toBuy && new SetsLadder(given, printed, beds.toBuy, { beds, ...(phase && { phase }) });
     }
     const cloth = foldedAsAsked(plan, printed, pieces);
-    const aligned = alignPrint(bedsOf(plan, cloth), cloth, pieces);
-    const { toBuy } = aligned.beds;
-    return toBuy && new SetsLadder(given, cloth, toBuy, aligned);
+    const ladderAt = (start?: number) => {
+      const aligned = alignPrint(bedsOf(plan, cloth), cloth, pieces, start === undefined ? {} : { start });
+      const { toBuy } = aligned.beds;
+      return toBuy && new SetsLadder(given, cloth, toBuy, aligned);
+    };
+    const { motifs } = printStarts(pieces, cloth);
+    if (motifs.length < 2 || cloth.inHand.length > 0) return ladderAt();
+    // Begun in its print as one set takes least.
+    return motifs
+      .flatMap((start) => ladderAt(start) ?? [])
+      .reduce<SetsLadder | undefined>(
+        (best, own) => (best && !own.isShorterThan(best) ? best : own),
+        undefined,
+      );
+  }
+
+  private isShorterThan(other: SetsLadder): boolean {
+    const [own, best] = [this.packed(1), other.packed(1)];
+    return own !== undefined && (best === undefined || own.length < best.length);
   }
 
   /** The packing of so many sets, at least 1; undefined where no single length to buy holds them. */

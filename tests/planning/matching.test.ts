@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../src/check/check-plan.ts';
 import { walk } from '../../src/geometry/walk.ts';
+import { expandMakes } from '../../src/makes/expand.ts';
 import type { Cloth } from '../../src/model/cloth.ts';
 import type { CutPlan } from '../../src/model/cut-plan.ts';
 import type { Match } from '../../src/model/piece.ts';
 import type { LoosePiece } from '../../src/model/plan.ts';
+import { compareBuys } from '../../src/planning/compare-buys.ts';
 import { makeCutPlan } from '../../src/planning/plan.ts';
 import { TICKS_PER_CM, type Ticks, ticks } from '../../src/units/ticks.ts';
 import { clothOf, inches, loose, planned, planOf } from './build.ts';
@@ -28,6 +30,59 @@ function corners(cutPlan: CutPlan): readonly (readonly [number, number])[] {
       .map(({ box }) => [box.x0, box.y0] as const),
   );
 }
+
+describe('pieces that lie in the print in several ways', () => {
+  const repeat = { along: inches(16), drop: 'straight' } as const;
+  const at = (y: number): Match => ({ kind: 'point', x: inches(9), y: inches(y) });
+  const a = matched(loose('a', 19, 18, 1), at(9));
+  const b = matched(loose('b', 19, 14, 1), at(12));
+
+  it('are begun for whichever of them takes less, in whatever order they are told', () => {
+    for (const pieces of [
+      [a, b],
+      [b, a],
+    ]) {
+      const [cloth] = sound({ width: inches(20), repeat }, pieces).cloths;
+      // b from 0 to 14 in has its motif at 12, so one of a is at 28, and it lies from 19 to 37: 37 in and a repeat. With a first
+      // its motif is at 9, the next that b can have at 41: 43 in and a repeat.
+      expect(cloth!.purchase).toMatchObject({ needed: inches(37 + 16), bought: inches(54) });
+      expect(cloth!.answer).toBe('best');
+      const plan = planOf([clothOf({ direction: 'one-way', width: inches(20), repeat })], pieces);
+      const { pieces: wanted } = expandMakes(plan);
+      const { buys } = compareBuys(plan, plan.cloths[0]!, wanted, {
+        pack: { effort: 4000, seed: 1 },
+        rungs: 1,
+      })!;
+      expect(buys.map(({ bought, sets }) => [bought, sets])).toEqual([[inches(54), 1]]);
+    }
+  });
+
+  it('are not proven to need what only this way to begin them does', () => {
+    // Two drops that are only to be like each other may begin where a ends: 18 to 36 in and 50 to 68 in. Laid on one
+    // lattice with it they begin at 32 and 64 in, and end at 82 in.
+    const drops = matched(loose('drop', 19, 18, 2), { kind: 'drops' });
+    const [cloth] = sound({ width: inches(20), repeat }, [a, drops]).cloths;
+    expect(cloth!.bound!).toBeLessThanOrEqual(inches(68 + 16));
+  });
+
+  it('beside a length that was measured, need no more bought than what is bought needs by itself', () => {
+    const top = matched(loose('top', 19, 18, 4), at(9));
+    const measured = {
+      name: 'washed length',
+      length: inches(41),
+      copies: 1,
+      width: inches(20),
+      selvedge: { left: ticks(0), right: ticks(0) },
+      crease: { kind: 'none' },
+      firstMotif: inches(4),
+    } as const;
+    const along = { along: inches(9), drop: 'straight' } as const;
+    const [cloth] = sound({ width: inches(20), repeat: along, inHand: [measured] }, [top]).cloths;
+    // Its motifs are at 4, 13, 22 and 31 in, so two lie from 4 to 40 in; two more take 36 in, and a repeat of 9: 1 1/4 yd.
+    expect(cloth!.purchase).toMatchObject({ needed: inches(45), bought: inches(45) });
+    expect(cloth!.answer).toBe('best');
+  });
+});
 
 describe('drops at one height of the repeat', () => {
   // Rule: patterned drop = ceil(drop ÷ repeat) × repeat (Encyclopaedia of Curtains, handbook, pp. 116-117, extract read);
