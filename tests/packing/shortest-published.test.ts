@@ -18,7 +18,7 @@ const EFFORT = 1_500_000;
 
 // Optima for straight cuts at any number of stages: Burke, Kendall & Whitwell 2004 (N) and Hopper & Turton 2001 (C), as
 // solved by Wei, Tian, Zhu & Lim 2014 and Fontan & Libralesso 2021 (see `src` in the fixtures). N4 and N7 without turns
-// were published as 81 and 101, N4 with turns as 81; here one less is met, which is the area over the width, and the trees
+// were published as 81 and 101, N4 with turns as 81, C7-P1 with turns as 241; here one less is met, which is the area over the width, and the trees
 // pass the independent check.
 const optima: readonly [family: string, name: string, turns: boolean, length: number][] = [
   ['burke-2004/burke-n', 'N1', false, 40],
@@ -39,6 +39,14 @@ const optima: readonly [family: string, name: string, turns: boolean, length: nu
   ['hopper-turton-2001/hopper-c', 'C3-P1', true, 30],
   ['hopper-turton-2001/hopper-c', 'C3-P3', false, 30],
   ['hopper-turton-2001/hopper-c', 'C3-P3', true, 30],
+  ['hopper-turton-2001/hopper-c', 'C4-P1', true, 60],
+  ['hopper-turton-2001/hopper-c', 'C4-P2', true, 60],
+  ['hopper-turton-2001/hopper-c', 'C5-P1', true, 90],
+  ['hopper-turton-2001/hopper-c', 'C5-P3', true, 90],
+  ['hopper-turton-2001/hopper-c', 'C6-P1', true, 120],
+  ['hopper-turton-2001/hopper-c', 'C6-P3', true, 120],
+  ['hopper-turton-2001/hopper-c', 'C7-P1', true, 240],
+  ['hopper-turton-2001/hopper-c', 'C7-P3', true, 240],
 ];
 
 function instance(family: string, name: string): Family['instances'][number] {

@@ -55,6 +55,17 @@ export function nodeToPart(
   return found[0];
 }
 
+/** Parts side by side or stacked, as one block. */
+export function joined(direction: typeof SIDE_BY_SIDE | typeof STACKED, parts: Part[]): Part {
+  let width = 0;
+  let length = 0;
+  for (const part of parts) {
+    width = direction === STACKED ? Math.max(width, part.width) : width + part.width;
+    length = direction === STACKED ? length + part.length : Math.max(length, part.length);
+  }
+  return { kind: 'join', direction, parts, width, length };
+}
+
 /** The same part with other numbers on its pieces. Uses its own stack. */
 export function renumbered(part: Part, number: (piece: number) => number): Part {
   const top: Part[] = [];

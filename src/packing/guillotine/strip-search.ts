@@ -3,8 +3,9 @@ import { type Random, seededRandom } from '../search/random.ts';
 import type { FitRule } from './find-place.ts';
 import { packLayers } from './layers.ts';
 import { forestToPart, type Part } from './part.ts';
-import type { Pieces } from './pieces.ts';
+import { type Pieces, totalArea } from './pieces.ts';
 import { RuinAndRecreate, type RuinSettings } from './ruin-and-recreate.ts';
+import { SlabSearch } from './slab-search.ts';
 import { shortenGroup } from './strip-groups.ts';
 
 /** Cycles of annealing spent on one target before the next is set. */
@@ -17,6 +18,23 @@ const ONLY_GROUPS = 1000;
 /** Tries in a row that may fail before the descent ends, and its temperature. */
 const DESCENT_FAILURES = 4;
 const DESCENT_HEAT = 0.1;
+/** Fewest and most pieces for which slabs are searched too, and nodes in one go. */
+const LEAST_SLABBED = 13;
+const MOST_SLABBED = 1000;
+const SLAB_NODES = 4000;
+/**
+ * Slabs get a share of all nodes by how often they have found something shorter, and annealing likewise. What each is
+ * given beforehand: slabs seldom help where most pieces may not be turned and there are few of them, or much is wasted
+ * (as a share of their area).
+ */
+const SLABS_LIKELY = 0.65;
+const SLABS_UNLIKELY = 0.1;
+const FEW_PIECES = 40;
+const MUCH_WASTE = 0.04;
+/** Finds that the beforehand counts for, and the least and most share. */
+const BEFOREHAND = 3;
+const LEAST_SHARE = 0.05;
+const MOST_SHARE = 0.8;
 /** Longest cycles, as a multiple of the first. */
 const MOST_PATIENCE = 12;
 
@@ -42,12 +60,25 @@ export class StripSearch {
   private readonly options: StripSearchOptions;
   private readonly engine: RuinAndRecreate;
   private readonly random: Random;
+  private readonly slabs: SlabSearch | undefined;
+  private readonly area: number;
+  private readonly mostTurn: boolean;
+  private slabNodes = 0;
+  private slabFinds = 0;
+  private annealFinds = 0;
+  /** Lengths below this were tried with slabs in vain since the last round of targets began. */
+  private slabLow: number;
 
   constructor(pieces: Pieces, options: StripSearchOptions) {
     this.pieces = pieces;
     this.options = options;
     this.random = seededRandom(options.seed);
     this.engine = new RuinAndRecreate(pieces, 1, options.stages, this.random);
+    const slabbed = pieces.count >= LEAST_SLABBED && pieces.count <= MOST_SLABBED;
+    if (slabbed && options.stages === 'any') this.slabs = new SlabSearch(pieces, this.random);
+    this.slabLow = options.bound;
+    this.area = totalArea(pieces);
+    this.mostTurn = 2 * pieces.turnable.reduce((sum, turns) => sum + turns, 0) >= pieces.count;
   }
 
   /** Spends about `nodes` at most after the greedy starts. */
@@ -55,7 +86,9 @@ export class StripSearch {
     const { pieces } = this;
     this.greedyStarts();
     const { bound, budget } = this.options;
-    const last = budget.nodes + nodes;
+    const start = budget.nodes;
+    const last = start + nodes;
+    if (this.mostTurn || pieces.count >= FEW_PIECES) this.slabRound(last);
     if (pieces.count <= ONLY_GROUPS) this.descend(last);
     let low = bound;
     let restart = 0;
@@ -67,9 +100,12 @@ export class StripSearch {
       }
       if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 4);
       if (pieces.count > ONLY_GROUPS) continue;
+      while (this.slabNodes < this.slabShare() * (budget.nodes - start) && this.slabOnce(last));
+      if (this.best <= bound || budget.ended) return;
       const step = (this.best - low) >> (patience === 1 ? 1 : 2);
       const target = this.best - Math.max(1, step);
-      if (!this.reach(target, restart++, patience)) low = target + 1;
+      if (this.reach(target, restart++, patience)) this.annealFinds++;
+      else low = target + 1;
     }
   }
 
@@ -92,6 +128,40 @@ export class StripSearch {
       } else if (step > 1) step >>= 1;
       else failed++;
     }
+  }
+
+  /** One round of targets for the slabs: by bisection until the best answer less one has failed. */
+  private slabRound(last: number): void {
+    this.slabLow = this.options.bound;
+    while (this.slabOnce(last) && this.slabLow < this.best);
+  }
+
+  private slabShare(): number {
+    const wasted = (this.best * this.options.width) / this.area - 1;
+    const unlikely = !this.mostTurn && (this.pieces.count < FEW_PIECES || wasted > MUCH_WASTE);
+    const given = BEFOREHAND * (unlikely ? SLABS_UNLIKELY : SLABS_LIKELY);
+    const share = (given + this.slabFinds) / (BEFOREHAND + this.slabFinds + this.annealFinds);
+    return Math.min(MOST_SHARE, Math.max(LEAST_SHARE, share));
+  }
+
+  /** Tries one target with slabs. False where that is of no use any more. */
+  private slabOnce(last: number): boolean {
+    const { slabs, options, engine } = this;
+    const { width, bound, budget } = options;
+    if (slabs === undefined || this.best <= bound || budget.ended || budget.nodes >= last) return false;
+    if (this.slabLow >= this.best) this.slabLow = bound;
+    const target = this.best - Math.max(1, (this.best - this.slabLow) >> 1);
+    const before = budget.nodes;
+    const part = slabs.search(width, target, budget, SLAB_NODES);
+    this.slabNodes += budget.nodes - before;
+    if (part === undefined) this.slabLow = target + 1;
+    else {
+      engine.reset([{ width, length: target }]);
+      engine.put([part]);
+      this.note();
+      this.slabFinds++;
+    }
+    return true;
   }
 
   /** Shortens groups of sections of the best answer, until so many tries have failed one after the other. */
