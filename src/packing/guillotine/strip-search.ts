@@ -25,12 +25,13 @@ const SLAB_NODES = 4000;
 /**
  * Slabs get a share of all nodes by how often they have found something shorter, and annealing likewise. What each is
  * given beforehand: slabs seldom help where most pieces may not be turned and there are few of them, or much is wasted
- * (as a share of their area).
+ * (as a share of their area); nor where each size comes several times, since blocks are then much alike.
  */
 const SLABS_LIKELY = 0.65;
 const SLABS_UNLIKELY = 0.1;
 const FEW_PIECES = 40;
 const MUCH_WASTE = 0.04;
+const SEVERAL = 3;
 /** Finds that the beforehand counts for, and the least and most share. */
 const BEFOREHAND = 3;
 const LEAST_SHARE = 0.05;
@@ -63,6 +64,7 @@ export class StripSearch {
   private readonly slabs: SlabSearch | undefined;
   private readonly area: number;
   private readonly mostTurn: boolean;
+  private readonly alike: boolean;
   private slabNodes = 0;
   private slabFinds = 0;
   private annealFinds = 0;
@@ -79,6 +81,7 @@ export class StripSearch {
     this.slabLow = options.bound;
     this.area = totalArea(pieces);
     this.mostTurn = 2 * pieces.turnable.reduce((sum, turns) => sum + turns, 0) >= pieces.count;
+    this.alike = SEVERAL * new Set(pieces.shape).size <= pieces.count;
   }
 
   /** Spends about `nodes` at most after the greedy starts. */
@@ -88,7 +91,7 @@ export class StripSearch {
     const { bound, budget } = this.options;
     const start = budget.nodes;
     const last = start + nodes;
-    if (this.mostTurn || pieces.count >= FEW_PIECES) this.slabRound(last);
+    if (!this.alike && (this.mostTurn || pieces.count >= FEW_PIECES)) this.slabsFirst(last);
     if (pieces.count <= ONLY_GROUPS) this.descend(last);
     let low = bound;
     let restart = 0;
@@ -130,15 +133,16 @@ export class StripSearch {
     }
   }
 
-  /** One round of targets for the slabs: by bisection until the best answer less one has failed. */
-  private slabRound(last: number): void {
-    this.slabLow = this.options.bound;
-    while (this.slabOnce(last) && this.slabLow < this.best);
+  /** Targets for the slabs by bisection until one fails; what they find here is too easy to tell how good they are. */
+  private slabsFirst(last: number): void {
+    while (this.slabOnce(last) && this.slabLow === this.options.bound);
+    this.slabFinds = 0;
   }
 
   private slabShare(): number {
     const wasted = (this.best * this.options.width) / this.area - 1;
-    const unlikely = !this.mostTurn && (this.pieces.count < FEW_PIECES || wasted > MUCH_WASTE);
+    const few = this.pieces.count < FEW_PIECES;
+    const unlikely = this.alike || (!this.mostTurn && (few || wasted > MUCH_WASTE));
     const given = BEFOREHAND * (unlikely ? SLABS_UNLIKELY : SLABS_LIKELY);
     const share = (given + this.slabFinds) / (BEFOREHAND + this.slabFinds + this.annealFinds);
     return Math.min(MOST_SHARE, Math.max(LEAST_SHARE, share));
@@ -172,6 +176,7 @@ export class StripSearch {
     for (let failed = 0; failed < failures && !budget.ended && this.best > bound; failed++) {
       if (shortenGroup(engine, pieces, { width, stages, budget, random }) === 0) continue;
       failed = -1;
+      this.annealFinds++;
       this.note();
     }
   }
