@@ -48,7 +48,10 @@ export function choiceProof({ measure, total, bound }: ClothChoice, plan: Plan):
     measure === 'money' ? formatMoney(amount, plan.currency) : formatLength(ticks(amount), plan);
   const takes = measure === 'money' ? 'costs' : 'buys';
   if (bound === total) return `no other choice ${takes} less than ${say(total)}, proven`;
-  return `no choice ${takes} less than ${say(bound)}; this one is within ${perCentUp(total, bound)} % of that`;
+  // The bound is on what is paid; a plan may rightly pay more and leave a length whole that has a worth.
+  const weighed = measure === 'money' && plan.cloths.some(({ inHand }) => inHand.some(({ worth }) => worth));
+  const free = weighed ? ', with lengths in hand taken as free even where they have a worth' : '';
+  return `no choice ${takes} less than ${say(bound)}${free}; this one is within ${perCentUp(total, bound)} % of that`;
 }
 
 /** Whether a reader may take the choice for the best there is. */

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { ClothChoice } from '../../src/model/collection.ts';
+import type { Plan } from '../../src/model/plan.ts';
 import { choiceProof, choiceRows, perCentUp } from '../../src/rendering/choice-words.ts';
 import { planJson } from '../../src/rendering/plan-json.ts';
 import { planJsonSchema } from '../../src/rendering/plan-json-schema.ts';
 import { summaryText } from '../../src/rendering/tables.ts';
+import { ticks } from '../../src/units/ticks.ts';
 import { collectionPlan } from '../support/collection-plan.ts';
 
 const cutPlan = collectionPlan();
@@ -42,6 +44,24 @@ describe('the choice of cloths in words', () => {
     expect(perCentUp(7, 0)).toBe('100.0');
     const length = { measure: 'length', total: 8128 * 63, bound: 8128 * 63 } as const;
     expect(proof(length)).toBe('no other choice buys less than 63 in, proven');
+  });
+
+  it('says that the bound takes lengths in hand as free where one has a worth', () => {
+    const cloths = plan.cloths.map((cloth, index) =>
+      index > 0
+        ? cloth
+        : {
+            ...cloth,
+            inHand: [
+              { name: 'end', width: cloth.width, length: ticks(9999), worth: { hundredths: 9, per: 9 } },
+            ],
+          },
+    );
+    const weighed = { ...plan, cloths } as Plan;
+    expect(choiceProof({ ...choice, total: 5120, bound: 5000 }, weighed)).toBe(
+      'no choice costs less than 50.00, with lengths in hand taken as free even where they have a worth; ' +
+        'this one is within 2.4 % of that',
+    );
   });
 
   it('stands in the summary and in the JSON', () => {
