@@ -8,6 +8,7 @@ import { type Bed, lengthToPack } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { type Wishes, wishesOf } from './choose.ts';
 import { fitsWhole, forCopies, type Joining, joinings, type Room } from './piecing.ts';
+import type { PrintPhase } from './print-phase.ts';
 
 export interface PiecesToCut {
   /** Pieces that fit whole, and in the place of each that does not, its parts. */
@@ -25,6 +26,7 @@ type LayOut = (pieces: readonly PieceWanted[]) => ClothPlan | undefined;
  * fewest parts. Where the cloth in hand could yield a piece whole but not as often as it is wanted, it is joined too.
  *
  * @param layOut plans the whole cloth for given pieces, quickly; undefined where it cannot
+ * @param phase how the print lies on the beds, where parts are to suit it
  */
 export function chooseJoins(
   plan: Plan,
@@ -32,9 +34,10 @@ export function chooseJoins(
   pieces: readonly PieceWanted[],
   beds: Beds,
   layOut: LayOut,
+  phase?: PrintPhase,
 ): PiecesToCut {
   const rooms = roomsOf(beds);
-  const waysOf = (piece: PieceWanted) => joinings(piece, cloth, rooms, plan.rulerMark);
+  const waysOf = (piece: PieceWanted) => joinings(piece, cloth, rooms, plan.rulerMark, phase);
   const tooLarge = pieces.filter((piece) => !fitsWhole(piece, cloth, rooms));
   const ways = new Map(tooLarge.map((piece) => [piece, waysOf(piece)] as const));
   const issues = tooLarge

@@ -29,6 +29,7 @@ import { packPanelled } from './panels/pack-panelled.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
 import { panelsAsked, panelTrouble } from './panels/panel-trouble.ts';
 import { panelledCloth } from './panels/panelled-cloth.ts';
+import { startsForJoins } from './print-over-joins.ts';
 import { printStarts } from './print-phase.ts';
 import { inSections } from './sections.ts';
 import { waysToLay } from './ways.ts';
@@ -56,10 +57,32 @@ export function layOutCloth(
 ): Outcome<LaidOut> {
   const outcome = layOutOn(plan, given, pieces, options, false);
   const mayPart = given.buy?.longest !== undefined && pieces.some(({ match }) => match);
-  if (outcome.ok || !mayPart) return outcome;
+  if (outcome.ok) return outcome;
+  if (!mayPart) return joinedOnPrint(plan, given, pieces, options) ?? outcome;
   // What one length does not hold several may, each with a reserve to begin it where its print does.
   const parted = layOutOn(plan, given, pieces, options, true);
   return parted.ok ? parted : outcome;
+}
+
+/**
+ * What short lengths do not hold as they come they may hold if the print of all is begun as one of them has it, and the parts of
+ * joined pieces are as long as that lets them be: the best of such plans. Nothing is proven of it.
+ */
+function joinedOnPrint(
+  plan: Plan,
+  given: Cloth,
+  pieces: readonly PieceWanted[],
+  options: LayOutOptions,
+): Outcome<LaidOut> | undefined {
+  const cloth = withStartReserve(given, pieces);
+  let best: Extract<Outcome<LaidOut>, { ok: true }> | undefined;
+  for (const start of startsForJoins(cloth, pieces, bedsOf(plan, cloth))) {
+    const own = layOutOn(plan, given, pieces, options, false, { start });
+    if (!own.ok) continue;
+    const isBetter = !best || better(wishesOf(plan, own.value.plan), wishesOf(plan, best.value.plan));
+    if (isBetter) best = own;
+  }
+  return best && { ...best, value: { ...best.value, plan: { ...best.value.plan, answer: 'found' } } };
 }
 
 function layOutOn(
@@ -68,34 +91,34 @@ function layOutOn(
   pieces: readonly PieceWanted[],
   options: LayOutOptions,
   several: boolean,
+  begun?: Begun,
 ): Outcome<LaidOut> {
   const crossing = crossingOutlines(given);
   if (crossing.length > 0) return { ok: false, issues: crossing };
   let cloth = panelledCloth(withStartReserve(given, pieces, several), pieces);
   let beds = bedsOf(plan, cloth);
   const look = { ...options.pack, effort: Math.ceil(options.pack.effort / LOOK) };
-  const toCut = chooseJoins(plan, cloth, pieces, beds, (tried) => {
-    const outcome = layOutPieces(
-      { ...plan, stages: plan.stages === 'any' ? 3 : plan.stages },
-      cloth,
-      beds,
-      tried,
-      look,
-    );
+  const inFewStages = { ...plan, stages: plan.stages === 'any' ? 3 : plan.stages };
+  const quickly = (tried: readonly PieceWanted[]) => {
+    const outcome = layOutPieces(inFewStages, cloth, beds, tried, look, begun);
     return outcome.ok ? outcome.value.best : undefined;
-  });
+  };
+  const aligned = begun && alignPrint(beds, cloth, pieces, begun);
+  const toCut = chooseJoins(plan, cloth, pieces, aligned?.beds ?? beds, quickly, aligned?.phase);
+  // Tried after all else has failed, so that a look has to do.
+  if (begun && !quickly(toCut.pieces)) return { ok: false, issues: toCut.issues };
   cloth = foldedFor(plan, cloth, toCut.pieces, look);
   beds = bedsOf(plan, cloth);
-  const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack);
+  const outcome = layOutPieces(plan, cloth, beds, toCut.pieces, options.pack, begun);
   if (outcome.ok) {
     const otherLay = laidOtherwise(cloth);
     const unfolded = toCut.pieces.map(({ onFold: _, ...piece }) => piece);
-    const other = layOutPieces(plan, otherLay, bedsOf(plan, otherLay), unfolded, look);
+    const other = layOutPieces(plan, otherLay, bedsOf(plan, otherLay), unfolded, look, begun);
     // A folded lay opens out into a flat one, so what is proven of all flat ones holds for it.
     const flatBound = cloth.lay === 'folded' && other.ok ? other.value.best.bound : undefined;
     const best = withBound(cloth, outcome.value.best, flatBound);
     const between = partlyFolded(plan, cloth, toCut.pieces);
-    const partly = between && layOutPieces(plan, between, bedsOf(plan, between), unfolded, look);
+    const partly = between && layOutPieces(plan, between, bedsOf(plan, between), unfolded, look, begun);
     const tried = [outcome, other, ...(partly ? [partly] : [])].flatMap((own) =>
       own.ok ? own.value.tried : [],
     );
@@ -176,14 +199,16 @@ function isBetterFolded(plan: Plan, folded: ClothPlan, flat: ClothPlan): boolean
 
 type LaidPieces = Outcome<{ readonly best: ClothPlan; readonly tried: readonly ClothPlan[] }>;
 
-/** The best of the ways to begin the print, where some of it is bought and pieces lie in it in several ways. */
+/** The best of the ways to begin the print, where some of it is bought and pieces lie in it in several ways; or as is said. */
 function layOutPieces(
   plan: Plan,
   cloth: Cloth,
   given: Beds,
   pieces: readonly PieceWanted[],
   options: PackOptions,
+  as?: Begun,
 ): LaidPieces {
+  if (as) return layOutBegun(plan, cloth, given, pieces, options, as);
   const { motifs, all } = printStarts(pieces, cloth);
   if (motifs.length < 2 || !given.toBuy || cloth.panels)
     return layOutBegun(plan, cloth, given, pieces, options, {});

@@ -3,6 +3,8 @@ import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
 
 /** More ways to make up one extent from unequal lengths than are worth laying out. */
 const MOST_MIXTURES = 12;
+/** Parts that are tried one after another for a print to run on over their joins. */
+const MOST_TRIED = 2000;
 /** Different widths that are looked at: the widest, since they need fewest joins. */
 const MOST_WIDTHS = 6;
 
@@ -114,6 +116,43 @@ function mixtures(
   };
   visit([], 0, 0);
   return found;
+}
+
+/**
+ * Whole lengths one after the other in any order, each from where the print asks its part to start, so that it runs on over the
+ * joins; the last gives the rest. Some of a length lies before that start, which what was taken before it decides.
+ *
+ * @param lengths that one part may have at most, one for each stretch of cloth
+ * @param startOf how far from the begin of its stretch a part has to start that begins so far on in the whole piece
+ */
+export function extentsOnPrint(
+  extent: Ticks,
+  lengths: readonly Ticks[],
+  rule: JoinRule,
+  mark: Ticks,
+  startOf: (further: number) => number,
+): readonly (readonly Ticks[])[] {
+  const takes = ceilTo(takenByJoin(rule), mark);
+  const longest = [...lengths].sort((a, b) => b - a);
+  const found: (readonly Ticks[])[] = [];
+  let tried = 0;
+  const visit = (taken: readonly Ticks[], further: number, used: readonly number[]): void => {
+    longest.forEach((length, index) => {
+      const isSame = longest.findIndex((own, other) => own === length && !used.includes(other)) !== index;
+      if (isSame || found.length >= MOST_MIXTURES || ++tried > MOST_TRIED) return;
+      const most = length - startOf(further);
+      if (most <= takes) return;
+      const rest = ticks(extent - further);
+      const part = rest <= most ? rest : floorTo(ticks(most), mark);
+      const way = [...taken, part];
+      if (part === rest) {
+        const isKnown = found.some((known) => same(known, way));
+        if (!isKnown && isAllowed(way, { extent, most: longest[0]!, takes }, rule)) found.push(way);
+      } else if (way.length <= rule.mostJoins) visit(way, further + part - takes, [...used, index]);
+    });
+  };
+  visit([], 0, []);
+  return found.sort((a, b) => a.length - b.length);
 }
 
 function isAllowed(

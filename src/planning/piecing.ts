@@ -2,8 +2,10 @@ import { turnsAllowed } from '../cloth/directions.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { JoinedPiece, JoinRule, PieceLine, PieceWanted, Size } from '../model/piece.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
-import { partExtents, takenByJoin } from './part-extents.ts';
+import { extentsOnPrint, partExtents, takenByJoin } from './part-extents.ts';
 import { matchOfPart } from './part-match.ts';
+import { startOnPrint } from './print-over-joins.ts';
+import type { PrintPhase } from './print-phase.ts';
 
 /** A stretch of usable cloth as it lies on the table; `length` is Infinity for a bolt sold in any length. */
 export interface Room {
@@ -36,17 +38,21 @@ export function fitsWhole(piece: PieceWanted, cloth: Cloth, rooms: readonly Room
 /**
  * All ways that the piece's rule allows to join it from parts that the cloth can yield, fewest parts first. Empty when
  * the piece has no rule, or none of the ways fits. Joined both ways at once only where one way is not enough.
+ *
+ * @param phase how the print lies in the rooms, where the parts are to suit it: then no other ways are told if there are such
  */
 export function joinings(
   piece: PieceWanted,
   cloth: Cloth,
   rooms: readonly Room[],
   rulerMark: Ticks,
+  phase?: PrintPhase,
 ): readonly Joining[] {
   const rule = piece.join;
   if (!rule) return [];
   const turns = turnsOf(piece, cloth);
-  const single = oneWay(piece, rule, turns, rooms, rulerMark);
+  const suited = phase ? alongPrint(piece, rule, turns, rooms, rulerMark, phase) : [];
+  const single = suited.length > 0 ? suited : oneWay(piece, rule, turns, rooms, rulerMark);
   const ways = single.length > 0 ? single : bothWays(piece, rule, turns, rooms, rulerMark);
   return ways
     .map((grid) => joining(piece, cloth, rule, grid, rulerMark))
@@ -72,6 +78,29 @@ function oneWay(
     return way === 'upright'
       ? partExtents(width, widths, rule, mark).map((columns) => ({ columns, rows: [length] }))
       : partExtents(length, widths, rule, mark).map((rows) => ({ columns: [width], rows }));
+  });
+}
+
+/** Parts one after the other along the cloth, as long as each stretch lets them be once it is begun in the print. */
+function alongPrint(
+  piece: PieceWanted,
+  rule: JoinRule,
+  turns: readonly (0 | 1)[],
+  rooms: readonly Room[],
+  mark: Ticks,
+  phase: PrintPhase,
+): readonly Grid[] {
+  const { width, length } = piece.size;
+  return turns.flatMap((turn): readonly Grid[] => {
+    const way = turn === 0 ? 'level' : 'upright';
+    const startOf = startOnPrint(piece, turn, phase);
+    if (!startOf || (rule.lines !== way && rule.lines !== 'either')) return [];
+    const lengths = rooms
+      .filter((room) => fitsBeside(asPieceStands(room, turn), piece.size, way))
+      .map((room) => ticks(room.length));
+    return way === 'level'
+      ? extentsOnPrint(length, lengths, rule, mark, startOf).map((rows) => ({ columns: [width], rows }))
+      : extentsOnPrint(width, lengths, rule, mark, startOf).map((columns) => ({ columns, rows: [length] }));
   });
 }
 
