@@ -61,7 +61,9 @@ export class StripSearch {
   private readonly options: StripSearchOptions;
   private readonly engine: RuinAndRecreate;
   private readonly random: Random;
-  private readonly slabs: SlabSearch | undefined;
+  private readonly mayUseSlabs: boolean;
+  /** Made when first used, as it takes some memory and many strips are settled before. */
+  private slabs: SlabSearch | undefined;
   private readonly area: number;
   private readonly mostTurn: boolean;
   private readonly alike: boolean;
@@ -76,8 +78,8 @@ export class StripSearch {
     this.options = options;
     this.random = seededRandom(options.seed);
     this.engine = new RuinAndRecreate(pieces, 1, options.stages, this.random);
-    const slabbed = pieces.count >= LEAST_SLABBED && pieces.count <= MOST_SLABBED;
-    if (slabbed && options.stages === 'any') this.slabs = new SlabSearch(pieces, this.random);
+    this.mayUseSlabs =
+      options.stages === 'any' && pieces.count >= LEAST_SLABBED && pieces.count <= MOST_SLABBED;
     this.slabLow = options.bound;
     this.area = totalArea(pieces);
     this.mostTurn = 2 * pieces.turnable.reduce((sum, turns) => sum + turns, 0) >= pieces.count;
@@ -150,13 +152,14 @@ export class StripSearch {
 
   /** Tries one target with slabs. False where that is of no use any more. */
   private slabOnce(last: number): boolean {
-    const { slabs, options, engine } = this;
+    const { options, engine } = this;
     const { width, bound, budget } = options;
-    if (slabs === undefined || this.best <= bound || budget.ended || budget.nodes >= last) return false;
+    if (!this.mayUseSlabs || this.best <= bound || budget.ended || budget.nodes >= last) return false;
+    this.slabs ??= new SlabSearch(this.pieces, this.random);
     if (this.slabLow >= this.best) this.slabLow = bound;
     const target = this.best - Math.max(1, (this.best - this.slabLow) >> 1);
     const before = budget.nodes;
-    const part = slabs.search(width, target, budget, SLAB_NODES);
+    const part = this.slabs.search(width, target, budget, SLAB_NODES);
     this.slabNodes += budget.nodes - before;
     if (part === undefined) this.slabLow = target + 1;
     else {
