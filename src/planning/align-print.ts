@@ -3,6 +3,7 @@ import { afterWashing, lossBeforeCutting } from '../cloth/washing.ts';
 import type { Cloth } from '../model/cloth.ts';
 import type { PieceWanted } from '../model/piece.ts';
 import { type Ticks, ticks } from '../units/ticks.ts';
+import { begunAhead } from './ahead.ts';
 import type { Bed } from './bed.ts';
 import type { Beds } from './beds.ts';
 import { isPanelled } from './panels/panel-rooms.ts';
@@ -30,6 +31,8 @@ export interface Begun {
   readonly start?: number;
   /** All other starts that may be better are tried as well. */
   readonly allTried?: true;
+  /** Pieces that lie in several places of the print may use what lies before the first place for a piece as a whole. */
+  readonly ahead?: true;
 }
 
 /** Beds whose print starts alike in the packer's frame, and where it starts. */
@@ -59,7 +62,9 @@ export function alignPrint(
   // A narrow length may have nothing left where its print begins.
   const places = { known: measured !== undefined, held: needsStart(pieces) };
   const aligned = (bed: Bed): readonly Bed[] => {
-    const own = withBegin(begunWithPrint(bed, cloth, phase), phase, places);
+    const further = withBegin(begunWithPrint(bed, cloth, phase), phase, places);
+    const { along } = phase.repeat;
+    const own = begun.ahead && along !== undefined ? begunAhead(further, along) : further;
     return own.usable > 0 ? [isExact ? own : { ...own, ...elsewhereOn(own, phase) }] : [];
   };
   const [toBuy] = beds.toBuy ? aligned(beds.toBuy) : [];

@@ -42,6 +42,8 @@ export interface Bed {
   readonly beside?: BesideFold;
   /** Cloth between the squared end and the packer's y = 0, so that the print of all beds starts alike. */
   readonly skip: Ticks;
+  /** Where `skip` is below 0: what of the packer's length lies before the squared end, out to whole ruler marks. */
+  readonly ahead?: Ticks;
   /** Of printed panels that a shop cuts anywhere in their repeat: length kept at the far end, since the worst start takes all of it. */
   readonly unknownStart: Ticks;
   /** Where the start of a matched print on this length is not known: what may go at the near end until it is begun right. */

@@ -142,7 +142,11 @@ function lower(a: readonly number[], b: readonly number[]): boolean {
 /** Each stretch of usable cloth, one for either side of a kept-off crease, of every length that may be cut. */
 export function roomsOf(beds: Beds): readonly Room[] {
   return [...beds.inHand, ...(beds.toBuy ? [beds.toBuy] : [])].flatMap((bed) =>
-    spansOf(bed).map((width) => ({ width, length: lengthToPack(bed) })),
+    spansOf(bed).map((width) => ({
+      width,
+      length: lengthToPack(bed) - (bed.ahead ?? 0),
+      ...(bed.ahead && { ahead: bed.ahead }),
+    })),
   );
 }
 

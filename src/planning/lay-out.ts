@@ -5,6 +5,7 @@ import type { PieceWanted } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PackOptions, Stages } from '../packing/instance.ts';
 import { ceilTo, type Ticks, ticks } from '../units/ticks.ts';
+import { asItBegins } from './ahead.ts';
 import { alignPrint, type Begun, withStartReserve } from './align-print.ts';
 import { type Beds, bedsOf } from './beds.ts';
 import { better, type Wishes, wishesOf } from './choose.ts';
@@ -77,7 +78,7 @@ function joinedOnPrint(
   const cloth = withStartReserve(given, pieces);
   let best: Extract<Outcome<LaidOut>, { ok: true }> | undefined;
   for (const start of startsForJoins(cloth, pieces, bedsOf(plan, cloth))) {
-    const own = layOutOn(plan, given, pieces, options, false, { start });
+    const own = layOutOn(plan, given, pieces, options, false, { start, ahead: true });
     if (!own.ok) continue;
     const isBetter = !best || better(wishesOf(plan, own.value.plan), wishesOf(plan, best.value.plan));
     if (isBetter) best = own;
@@ -285,16 +286,17 @@ function layOutBegun(
     const share = tries.length * (laid.some(({ plies }) => plies === 'fold') ? 4 : 1);
     const pack = { ...options, effort: Math.ceil(options.effort / share), stages };
     const wanted = laid.map(({ kind }) => kind);
-    const packed = panels
+    const asAsked = panels
       ? packPanelled(cloth, beds, wanted, panels, plan, pack)
       : isAside
         ? packAside(cloth, beds, laid, pack)
         : packBeds(cloth, beds, wanted, plan, pack);
-    if (!packed.ok) {
-      aroundPanels = packed.aroundPanels === true;
-      leftOut = packed.leftOut.map((kind) => laid[kind]!.of);
+    if (!asAsked.ok) {
+      aroundPanels = asAsked.aroundPanels === true;
+      leftOut = asAsked.leftOut.map((kind) => laid[kind]!.of);
       continue;
     }
+    const packed = { ...asAsked, beds: asAsked.beds.map(asItBegins) };
     // A bound that holds for any number of stages holds for fewer too, never the other way round.
     proof ??= foldIsUsable(all) && !isAside ? withAreaBound(packed, beds, kinds) : packed;
     const asPacked = clothPlan(plan, cloth, kinds, packed, proof, laid);

@@ -122,32 +122,36 @@ function mixtures(
  * Whole lengths one after the other in any order, each from where the print asks its part to start, so that it runs on over the
  * joins; the last gives the rest. Some of a length lies before that start, which what was taken before it decides.
  *
- * @param lengths that one part may have at most, one for each stretch of cloth
- * @param startOf how far from the begin of its stretch a part has to start that begins so far on in the whole piece
+ * @param stretches of cloth, each as long as one part may be at most, and how far before it the print begins that all have in common
+ * @param startOf how far from there a part has to start that begins so far on in the whole piece, below one repeat
  */
 export function extentsOnPrint(
   extent: Ticks,
-  lengths: readonly Ticks[],
+  stretches: readonly { readonly length: number; readonly ahead: number }[],
   rule: JoinRule,
   mark: Ticks,
   startOf: (further: number) => number,
 ): readonly (readonly Ticks[])[] {
   const takes = ceilTo(takenByJoin(rule), mark);
-  const longest = [...lengths].sort((a, b) => b - a);
+  const longest = [...stretches].sort((a, b) => b.length - a.length);
   const found: (readonly Ticks[])[] = [];
   let tried = 0;
   const visit = (taken: readonly Ticks[], further: number, used: readonly number[]): void => {
-    longest.forEach((length, index) => {
-      const isSame = longest.findIndex((own, other) => own === length && !used.includes(other)) !== index;
+    longest.forEach(({ length, ahead }, index) => {
+      const isSame =
+        longest.findIndex(
+          (own, other) => own.length === length && own.ahead === ahead && !used.includes(other),
+        ) !== index;
       if (isSame || found.length >= MOST_MIXTURES || ++tried > MOST_TRIED) return;
-      const most = length - startOf(further);
+      const most = length - startOf(further - ahead);
       if (most <= takes) return;
       const rest = ticks(extent - further);
       const part = rest <= most ? rest : floorTo(ticks(most), mark);
       const way = [...taken, part];
       if (part === rest) {
         const isKnown = found.some((known) => same(known, way));
-        if (!isKnown && isAllowed(way, { extent, most: longest[0]!, takes }, rule)) found.push(way);
+        if (!isKnown && isAllowed(way, { extent, most: ticks(longest[0]!.length), takes }, rule))
+          found.push(way);
       } else if (way.length <= rule.mostJoins) visit(way, further + part - takes, [...used, index]);
     });
   };

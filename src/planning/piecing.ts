@@ -11,6 +11,8 @@ import type { PrintPhase } from './print-phase.ts';
 export interface Room {
   readonly width: number;
   readonly length: number;
+  /** How far before it the print begins that all rooms have in common. */
+  readonly ahead?: number;
 }
 
 /** One way to join a piece, with the parts as pieces of their own. */
@@ -95,12 +97,12 @@ function alongPrint(
     const way = turn === 0 ? 'level' : 'upright';
     const startOf = startOnPrint(piece, turn, phase);
     if (!startOf || (rule.lines !== way && rule.lines !== 'either')) return [];
-    const lengths = rooms
+    const stretches = rooms
       .filter((room) => fitsBeside(asPieceStands(room, turn), piece.size, way))
-      .map((room) => ticks(room.length));
+      .map(({ length: own, ahead = 0 }) => ({ length: own, ahead }));
     return way === 'level'
-      ? extentsOnPrint(length, lengths, rule, mark, startOf).map((rows) => ({ columns: [width], rows }))
-      : extentsOnPrint(width, lengths, rule, mark, startOf).map((columns) => ({ columns, rows: [length] }));
+      ? extentsOnPrint(length, stretches, rule, mark, startOf).map((rows) => ({ columns: [width], rows }))
+      : extentsOnPrint(width, stretches, rule, mark, startOf).map((columns) => ({ columns, rows: [length] }));
   });
 }
 
