@@ -12,6 +12,8 @@ export interface FreeTidying {
   readonly seed: number;
 }
 
+/** Rounds in a row that may find nothing better before the search ends. */
+const FRUITLESS_ROUNDS = 4;
 /** Pieces above which the search would cost more than it gives; such a tree is only put in canonical form. */
 const MOST_LEAVES = 400;
 
@@ -36,7 +38,8 @@ export function tidyFree(start: WorkPart, tidying: FreeTidying): WorkPart {
   const random = seededRandom(tidying.seed);
   // Rounds of fixed length, each from the best so far: a longer search repeats a shorter one and then goes on.
   const round = 40 + 12 * pieces.length;
-  for (let spent = 0; spent < effort; ) {
+  let fruitless = 0;
+  for (let spent = 0; spent < effort && fruitless < FRUITLESS_ROUNDS; fruitless++) {
     let current = best;
     let currentScore = bestScore;
     const heat = (0.5 + random.unit()) * 0.05 * Math.max(1, Number.isFinite(bestScore) ? bestScore : 1);
@@ -47,7 +50,9 @@ export function tidyFree(start: WorkPart, tidying: FreeTidying): WorkPart {
       if (nextScore > currentScore + heat * (1 - step / round) ** 2) continue;
       current = next;
       currentScore = nextScore;
-      if (nextScore < bestScore) [best, bestScore] = [next, nextScore];
+      if (nextScore >= bestScore) continue;
+      [best, bestScore] = [next, nextScore];
+      fruitless = -1;
     }
   }
   return stages === 'any' ? best : startingCrosscut(best);
