@@ -166,9 +166,8 @@ function printOf({ repeat, washing }: Cloth): Print | undefined {
   if (!repeat) return undefined;
   const loss = washing?.washed === 'before-cutting' ? washing : undefined;
   const washed = repeat.along && loss ? afterWashing(repeat.along, loss.along) : repeat.along;
-  // Every second column of a half drop starts half of it higher, which a washed print is told to do in whole ticks.
-  const isHalved = repeat.drop === 'half' && loss !== undefined && loss.along.numerator > 0;
-  const along = washed !== undefined && isHalved ? 2 * Math.floor(washed / 2) : washed;
+  // Every second column of a half drop starts half of it higher, which is told in whole ticks.
+  const along = washed !== undefined && repeat.drop === 'half' ? 2 * Math.floor(washed / 2) : washed;
   const across = repeat.across && loss ? afterWashing(repeat.across, loss.across) : repeat.across;
   const fromEdge =
     repeat.fromEdge !== undefined && loss ? afterWashing(repeat.fromEdge, loss.across) : repeat.fromEdge;

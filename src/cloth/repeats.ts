@@ -6,7 +6,8 @@ import { afterWashing, lossBeforeCutting } from './washing.ts';
 
 /**
  * The repeat as it lies on the table: washing shrinks the print with the cloth. A washed repeat that falls between ticks
- * is rounded down to one, 1/320 mm, each time it starts again; that of a half drop to two, so that its half is a whole tick.
+ * is rounded down to one, 1/320 mm, each time it starts again; that of a half drop, washed or not, to two, so that its half
+ * is a whole tick.
  */
 export function repeatOnTable(cloth: Cloth): Repeat | undefined {
   const { repeat } = cloth;
@@ -18,7 +19,7 @@ export function repeatOnTable(cloth: Cloth): Repeat | undefined {
   return {
     drop: repeat.drop,
     ...(along !== undefined && {
-      along: repeat.drop === 'half' && loss.along.numerator > 0 ? ticks(along - (along % 2)) : along,
+      along: repeat.drop === 'half' ? ticks(along - (along % 2)) : along,
     }),
     ...(across !== undefined && { across }),
     ...(fromEdge !== undefined && { fromEdge }),

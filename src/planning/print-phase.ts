@@ -112,8 +112,7 @@ export function latticeOf(
       offsets: [point ? phaseOf(across - point.x, columns) : 0],
     };
   const lattice = { ...(x && { x }), ...(y && { y }) };
-  // Half an odd number of ticks is none: then columns of one height alone serve.
-  if (repeat.drop !== 'half' || !x || !y || y.period % 2 === 1) return lattice;
+  if (repeat.drop !== 'half' || !x || !y) return lattice;
   const shifted = ({ period, offsets }: NonNullable<Lattice['x']>, by: number) => ({
     period,
     offsets: offsets.map((offset) => phaseOf(offset + by, ticks(period))),

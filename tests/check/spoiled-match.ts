@@ -85,8 +85,8 @@ export const spoiledMatches: readonly Spoiled[] = [
     'match-missed',
   ),
   spoiled(
-    'the print repeats one tick later along the length',
-    moved(matched, [...cloth, 'repeat', 'along'], 1),
+    'the half drop repeats two ticks later along the length, the least that it may',
+    moved(matched, [...cloth, 'repeat', 'along'], 2),
     ...(['match-missed', 'needed-wrong', 'begin-wrong'] as const),
   ),
   spoiled(

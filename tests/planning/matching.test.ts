@@ -223,6 +223,12 @@ describe('a half drop', () => {
     }
   });
 
+  it('of an odd number of ticks has its other columns too, a tick nearer', () => {
+    const odd = { ...repeat, along: ticks(repeat.along + 1) };
+    const centred = sound({ ...edges, repeat: odd }, [front({ kind: 'centre' })]);
+    expect(centred.cloths[0]!.purchase!.needed).toBe(inches(17 + 6.75 + 13.5));
+  });
+
   it('washed to an odd number of ticks still has its other columns', () => {
     const washing = {
       along: { numerator: 1, denominator: repeat.along },
