@@ -10,7 +10,7 @@ import { lengthInHand } from '../planning/length-in-hand.ts';
 import { cutTogetherWith } from '../planning/stack-steps.ts';
 import { stackName, wordStack } from '../planning/stack-words.ts';
 import { formatBuy, formatLength, formatMoney, formatSize } from '../units/format.ts';
-import { ceilTo, floorTo, type Ticks, ticks } from '../units/ticks.ts';
+import { ceilTo, type Ticks } from '../units/ticks.ts';
 import { choiceProof, choiceRows } from './choice-words.ts';
 import { DIRECTION_WORDS } from './direction-words.ts';
 import { edgesBesides, sizesTogether } from './left-words.ts';
@@ -18,6 +18,7 @@ import { measuredLines } from './measured-words.ts';
 import { mountingLines } from './mounting-words.ts';
 import { panelRows } from './panel-words.ts';
 import { perCentTold } from './per-cent.ts';
+import { proofWords } from './proof-words.ts';
 import { rowsInColumns, wrapWords } from './text-columns.ts';
 import { totalsOf } from './totals.ts';
 import { usesLines } from './uses.ts';
@@ -149,7 +150,7 @@ function clothRows(cutPlan: CutPlan, clothPlan: ClothPlan, figures: ClothFigures
     ),
     ['Left to keep', leftovers(figures.remnants, plan)],
     ['Work', workWords(cutPlan, clothPlan, figures)],
-    ['Could it be less', proofOf(clothPlan, plan)],
+    ['Could it be less', proofWords(clothPlan, plan.rulerMark, (least) => length(least, plan))],
     ...matchingRows(clothPlan, plan),
     ...beginRows(figures.cloth, clothPlan, plan),
     ...panelRows(cutPlan, clothPlan),
@@ -214,13 +215,6 @@ function leftovers(remnants: readonly KeptSize[], plan: Plan): string {
   if (remnants.length === 0) return 'nothing large enough';
   const sizes = remnants.map((size) => formatSize(size, plan));
   return `${sizesTogether(sizes, MOST_LEFTOVERS_NAMED)}${edgesBesides(remnants)}`;
-}
-
-function proofOf(clothPlan: ClothPlan, plan: Plan): string {
-  if (clothPlan.answer === 'best') return 'no, proven';
-  // Down to a mark of the ruler: what no plan can need less than, any plan needs.
-  const bound = floorTo(clothPlan.bound ?? ticks(0), plan.rulerMark);
-  return bound === 0 ? 'perhaps' : `perhaps; proven is only that it takes at least ${length(bound, plan)}`;
 }
 
 /** One row a kind of piece; under one another where the terminal is too narrow for a table. */

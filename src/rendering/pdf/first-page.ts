@@ -2,7 +2,7 @@ import type { ClothPlan, CutPlan } from '../../model/cut-plan.ts';
 import { wordIssue } from '../../model/messages.ts';
 import { clothFigures } from '../../planning/figures.ts';
 import { formatMoney } from '../../units/format.ts';
-import { ceilTo, floorTo, ticks } from '../../units/ticks.ts';
+import { ceilTo } from '../../units/ticks.ts';
 import { choiceProof, choiceRows } from '../choice-words.ts';
 import { withGlyphs } from '../glyphs.ts';
 import { edgesBesides, sizesTogether } from '../left-words.ts';
@@ -10,6 +10,7 @@ import type { Block } from '../marker/row.ts';
 import { scaleCheckBlock } from '../marker/scale-check.ts';
 import { measuredLines } from '../measured-words.ts';
 import { beginWords, counterWords } from '../panel-words.ts';
+import { proofWords } from '../proof-words.ts';
 import { LINES, SOFT, TYPE } from '../theme.ts';
 import { totalsOf } from '../totals.ts';
 import { wordWork } from '../work-words.ts';
@@ -116,7 +117,7 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ...(purchase
       ? [['The cuts need', lengthWords(ceilTo(purchase.needed, plan.rulerMark), plan)] as const]
       : []),
-    ['Could it be less', proofWords(clothPlan, cutPlan)],
+    ['Could it be less', proofWords(clothPlan, plan.rulerMark, (least) => lengthWords(least, plan))],
     ['Its marker', place],
     ...measuredLines(figures.cloth, plan).map((line) => ['Measured', withGlyphs(line)] as const),
     [
@@ -127,14 +128,6 @@ function figureRows(clothPlan: ClothPlan, cutPlan: CutPlan, place: string): (rea
     ],
     ...(spare.length > 0 ? [['Spare, beyond what is wanted', spare.join('; ')] as const] : []),
   ];
-}
-
-function proofWords(clothPlan: ClothPlan, { plan }: CutPlan): string {
-  if (clothPlan.answer === 'best') return 'no, proven';
-  const bound = floorTo(clothPlan.bound ?? ticks(0), plan.rulerMark);
-  return bound === 0
-    ? 'perhaps'
-    : `perhaps; proven is only that it takes at least ${lengthWords(bound, plan)}`;
 }
 
 /** Three figures abreast; the last ones, which may be long, take a whole line each. */
