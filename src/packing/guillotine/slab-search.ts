@@ -91,7 +91,7 @@ export class SlabSearch {
     const spare = width * length - this.areaOf(members);
     if (spare < 0) return undefined;
     this.pool.grow(members, { width, length, spare });
-    budget.spendMany(POOL_NODES + Math.floor(this.pool.lookedAt / LOOKED_AT_PER_NODE));
+    budget.spendFew(POOL_NODES + Math.floor(this.pool.lookedAt / LOOKED_AT_PER_NODE));
     const slabs = slabsOf(this.pool, this.random);
     const scores = slabs.map((slab) => this.score(slab, frame, spare));
     const order = slabs.map((_, index) => index).sort((a, b) => scores[a] - scores[b]);
@@ -142,7 +142,7 @@ export class SlabSearch {
   ): Part | undefined {
     const { members, width, length } = hole;
     const part = this.filler.fill(this.pieces, members, width, length);
-    budget.spendMany(REST_NODES + Math.floor(this.filler.lookedAt / LOOKED_AT_PER_NODE));
+    budget.spendFew(REST_NODES + Math.floor(this.filler.lookedAt / LOOKED_AT_PER_NODE));
     return part;
   }
 

@@ -36,8 +36,8 @@ const SEVERAL = 3;
 const BEFOREHAND = 3;
 const LEAST_SHARE = 0.05;
 const MOST_SHARE = 0.8;
-/** Longest cycles, as a multiple of the first. */
-const MOST_PATIENCE = 12;
+/** Longest cycles, as a multiple of the first, which are short: much is found soon, and what is not asks for far more. */
+const MOST_PATIENCE = 36;
 
 export interface StripSearchOptions {
   readonly width: number;
@@ -70,8 +70,9 @@ export class StripSearch {
   private slabNodes = 0;
   private slabFinds = 0;
   private annealFinds = 0;
-  /** Lengths below this were tried with slabs in vain since the last round of targets began. */
+  /** Lengths below this were tried with slabs in vain since the last round of targets began, and rounds before it. */
   private slabLow: number;
+  private slabRounds = 0;
 
   constructor(pieces: Pieces, options: StripSearchOptions) {
     this.pieces = pieces;
@@ -101,7 +102,7 @@ export class StripSearch {
     while (this.best > bound && !budget.ended && budget.nodes < last) {
       if (low >= this.best) {
         low = bound;
-        patience = Math.min(MOST_PATIENCE, patience === 1 ? 3 : patience * 2);
+        patience = Math.min(MOST_PATIENCE, patience * 2);
       }
       if (pieces.count > GROUPED) this.shortenGroups(pieces.count > ONLY_GROUPS ? 1000 : 4);
       if (pieces.count > ONLY_GROUPS) continue;
@@ -156,8 +157,13 @@ export class StripSearch {
     const { width, bound, budget } = options;
     if (!this.mayUseSlabs || this.best <= bound || budget.ended || budget.nodes >= last) return false;
     this.slabs ??= new SlabSearch(this.pieces, this.random);
-    if (this.slabLow >= this.best) this.slabLow = bound;
-    const target = this.best - Math.max(1, (this.best - this.slabLow) >> 1);
+    if (this.slabLow >= this.best) {
+      this.slabLow = bound;
+      this.slabRounds++;
+    }
+    // The more rounds failed, the less is to be hoped of targets far below the best.
+    const step = (this.best - this.slabLow) >> Math.min(31, 1 + this.slabRounds);
+    const target = this.best - Math.max(1, step);
     const before = budget.nodes;
     const part = this.slabs.search(width, target, budget, SLAB_NODES);
     this.slabNodes += budget.nodes - before;
@@ -250,7 +256,7 @@ export class StripSearch {
 export function settingsFor(turn: number, count: number, patience = 1): RuinSettings {
   return {
     hot: [0.15, 0.08, 0.25][turn % 3],
-    iterations: (12_000 + 400 * count) * patience,
+    iterations: (4_000 + 130 * count) * patience,
     mostRemoved: [10, 16, 6, 12][turn % 4],
     fragments: [0.2, 0.1, 0.2, 0][turn % 4],
     skip: 0.01,

@@ -9,6 +9,9 @@ import { seededRandom } from '../search/random.ts';
 import type { Grid } from './grid.ts';
 import { type CellBlock, gridTree, rowTree } from './grid-tree.ts';
 
+/** Length of the cycles of annealing, as a multiple of the shortest of a strip: cells are tried anew only a few times. */
+const PATIENCE = 3;
+
 type FitRule = Parameters<RuinAndRecreate['fill']>[1];
 
 /**
@@ -69,7 +72,7 @@ export class CellEngine {
     const { engine, budget } = this;
     if (this.fill(restart % 5, restart % 5, 0.05)) return true;
     for (let cycle = 0; cycle < cycles && !budget.ended; cycle++) {
-      if (engine.anneal(settingsFor(restart + cycle, this.pieces.count), budget.spend)) return true;
+      if (engine.anneal(settingsFor(restart + cycle, this.pieces.count, PATIENCE), budget.spend)) return true;
     }
     return false;
   }

@@ -34,6 +34,15 @@ export class Budget {
     return this.ended;
   }
 
+  /** Spends a few nodes at once; the caller is asked no more often than for as many single ones. */
+  spendFew(count: number): boolean {
+    const before = this.nodes;
+    this.nodes += count;
+    if (Math.floor(before / POLL) !== Math.floor(this.nodes / POLL)) this.poll();
+    else if (this.nodes >= this.options.effort) this.ended = true;
+    return this.ended;
+  }
+
   /** Notes a better answer and tells the caller of it. */
   improve(value: number, bound: number): void {
     this.value = value;
